@@ -1,0 +1,78 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+	"text/tabwriter"
+
+	"github.com/spf13/cobra"
+
+	"underflap/liner"
+	"underflap/palettes"
+	"underflap/pattern"
+	"underflap/pattern/words"
+)
+
+// table prints aligned rows.
+func table(cmd *cobra.Command, rows func(row func(cells ...string))) error {
+	t := tabwriter.NewWriter(cmd.OutOrStdout(), 0, 0, 2, ' ', 0)
+	rows(func(cells ...string) { fmt.Fprintln(t, strings.Join(cells, "\t")) })
+	return work(t.Flush())
+}
+
+func newSizes() *cobra.Command {
+	return &cobra.Command{
+		Use:   "sizes",
+		Short: "List the envelopes known by name",
+		Args:  cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return table(cmd, func(row func(...string)) {
+				row("ENVELOPE", "POCKET", "POINTED FLAP", "SQUARE FLAP", "GUM", "NAME")
+				for _, e := range liner.Entries() {
+					row(e.Trade[0], strings.TrimSuffix(words.MM(e.Width), " mm")+" × "+words.MM(e.Height), words.MM(e.Pointed), words.MM(e.Square), words.MM(e.Gum), e.Name)
+				}
+			})
+		},
+	}
+}
+
+func newPatterns() *cobra.Command {
+	return &cobra.Command{
+		Use:   "patterns",
+		Short: "List the families of pattern and their parameters",
+		Args:  cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return table(cmd, func(row func(...string)) {
+				for i, f := range pattern.Describe() {
+					if i > 0 {
+						row()
+					}
+					row(f.Name, f.About)
+					for _, p := range f.Params {
+						row("  --set "+p.Name+"="+p.Default, p.About, p.Accepts)
+					}
+				}
+			})
+		},
+	}
+}
+
+func newPalettes() *cobra.Command {
+	return &cobra.Command{
+		Use:   "palettes",
+		Short: "List the palettes",
+		Args:  cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return table(cmd, func(row func(...string)) {
+				row("PALETTE", "FOR", "GROUND", "INKS", "ABOUT")
+				for _, p := range palettes.All() {
+					var inks []string
+					for _, c := range p.Inks {
+						inks = append(inks, c.Hex())
+					}
+					row(p.Name, p.For, p.Ground.Hex(), strings.Join(inks, " "), p.About)
+				}
+			})
+		},
+	}
+}

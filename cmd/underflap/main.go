@@ -1,0 +1,60 @@
+// Underflap makes liner paper for the inside of envelopes. The commands here
+// only read words and print answers; what decides a millimetre lives below
+// liner and pattern.
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"underflap/pattern/words"
+)
+
+// Exit statuses.
+const (
+	done   = 0
+	failed = 1 // the work failed
+	wrong  = 2 // the command line was wrong
+)
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+func run(args []string, stdout, stderr io.Writer) int {
+	root := newRoot()
+	root.SetArgs(args)
+	root.SetOut(stdout)
+	root.SetErr(stderr)
+	err := root.Execute()
+	if err == nil {
+		return done
+	}
+	line, status := err.Error(), wrong
+	var refused *words.Refused
+	var work *workError
+	switch {
+	case errors.As(err, &refused):
+		line = refused.Flag()
+	case errors.As(err, &work):
+		status = failed
+	}
+	fmt.Fprintln(stderr, "underflap:", strings.ReplaceAll(line, "\n", " "))
+	return status
+}
+
+// workError marks what went wrong after the command line was understood.
+type workError struct{ err error }
+
+func (w *workError) Error() string { return w.err.Error() }
+func (w *workError) Unwrap() error { return w.err }
+
+// work marks err, unless it refuses a word.
+func work(err error) error {
+	var refused *words.Refused
+	if err == nil || errors.As(err, &refused) {
+		return err
+	}
+	return &workError{err}
+}

@@ -1,0 +1,129 @@
+// Package liner knows envelopes and the liner that fits inside one: the size
+// table, the shapes of flaps, the clearances, and the outline that is cut and
+// folded. Lengths are millimetres. Liner space has its origin at the left end
+// of the fold, x to the right along it and y up into the flap, so the part of
+// the liner in the pocket has y < 0.
+package liner
+
+import (
+	"fmt"
+
+	"underflap/liner/geom"
+	"underflap/pattern/words"
+)
+
+// Envelope is what a liner is made for: a pocket, its flap, and the gum along
+// the flap's free edge.
+type Envelope struct {
+	Name   string  // self-describing PWG name, or one by its rule
+	Short  string  // what people call it: "C6"
+	Width  float64 // pocket, along the fold
+	Height float64 // pocket, from fold to bottom
+	Flap   Flap
+	Gum    float64 // width of the gum strip; 0 when the flap has none
+}
+
+// Clearances say how far the liner keeps from the envelope's edges.
+type Clearances struct {
+	SideGap      float64 // liner to pocket side
+	GumClearance float64 // liner to gum
+	PocketDepth  float64 // how far below the fold the liner reaches; 0: as far as it should
+	CornerRadius float64 // easing of the two bottom corners
+}
+
+// Default clearances. Common practice, no source: a liner 3 mm short of each
+// side still slides, 1.5 mm keeps glue and gum apart, 4 mm corners do not catch.
+const (
+	DefaultSideGap      = 3.0
+	DefaultGumClearance = 1.5
+	DefaultCornerRadius = 4.0
+	BottomGap           = 5.0 // left free above the pocket's bottom
+	UngummedBorder      = 5.0 // liner to flap edge when there is no gum
+)
+
+// Liner is an envelope's liner before its pocket depth is settled: sheets may
+// shorten it so that two fit.
+type Liner struct {
+	Envelope Envelope
+	Clearances
+	flapProfile geom.Profile // the flap's free edge
+	upper       geom.Profile // the liner's upper edge over the pocket part's width
+}
+
+// Margin is the distance the flap part keeps from the flap's free edge.
+func (l Liner) Margin() float64 { return margin(l.Envelope, l.Clearances) }
+
+func margin(e Envelope, c Clearances) float64 {
+	if e.Gum == 0 {
+		return UngummedBorder
+	}
+	return e.Gum + c.GumClearance
+}
+
+// New computes the liner of e. It returns a *words.Refused naming the
+// measurement to look at when envelope, flap and clearances cannot go together.
+func New(e Envelope, c Clearances) (Liner, error) {
+	mm := words.MM
+	if least := 4 * c.SideGap; e.Width < least || 2*c.SideGap > e.Width/2 {
+		return Liner{}, &words.Refused{Field: "side-gap", Given: mm(c.SideGap),
+			Why: fmt.Sprintf("leaves little of a pocket %s wide", mm(e.Width)), Accepts: "up to " + mm(e.Width/4)}
+	}
+	if e.Flap.Depth > e.Height {
+		return Liner{}, &words.Refused{Field: "flap-depth", Given: mm(e.Flap.Depth),
+			Why: fmt.Sprintf("deeper than the pocket, which is %s high", mm(e.Height)), Accepts: "up to " + mm(e.Height)}
+	}
+	profile, err := e.Flap.Profile(e.Width)
+	if err != nil {
+		return Liner{}, err
+	}
+	m := margin(e, c)
+	upper := profile.Erode(m).Over(0, c.SideGap, e.Width-c.SideGap)
+	if upper.Height() < leastFlapPart {
+		field, given := "gum", e.Gum
+		if e.Gum == 0 {
+			field, given = "flap-depth", e.Flap.Depth
+		}
+		return Liner{}, &words.Refused{Field: field, Given: mm(given),
+			Why:     fmt.Sprintf("leaves no room for a liner on a flap %s deep (it keeps %s from the flap's edge)", mm(e.Flap.Depth), mm(m)),
+			Accepts: "a narrower gum or a deeper flap"}
+	}
+	if c.PocketDepth > e.Height {
+		return Liner{}, &words.Refused{Field: "pocket-depth", Given: mm(c.PocketDepth),
+			Why: fmt.Sprintf("deeper than the pocket, which is %s high", mm(e.Height)), Accepts: "up to " + mm(e.Height)}
+	}
+	l := Liner{Envelope: e, Clearances: c, flapProfile: profile, upper: upper}
+	if c.CornerRadius > e.Width/4 || c.CornerRadius > l.LeastPocketDepth() {
+		return Liner{}, &words.Refused{Field: "corner-radius", Given: mm(c.CornerRadius), Accepts: "up to " + mm(min(e.Width/4, l.LeastPocketDepth()))}
+	}
+	return l, nil
+}
+
+// leastFlapPart is the least height of liner on the flap worth cutting.
+const leastFlapPart = 2.0
+
+// FullPocketDepth is how far below the fold the liner should reach: what was
+// asked for, else down to BottomGap above the pocket's bottom.
+func (l Liner) FullPocketDepth() float64 {
+	if l.PocketDepth > 0 {
+		return l.PocketDepth
+	}
+	return l.Envelope.Height - BottomGap
+}
+
+// LeastPocketDepth is the shallowest a sheet may make it unasked: half the
+// pocket's height, so that its end never shows.
+func (l Liner) LeastPocketDepth() float64 {
+	if l.PocketDepth > 0 {
+		return l.PocketDepth
+	}
+	return l.Envelope.Height / 2
+}
+
+// FlapProfile is the flap's free edge from left to right.
+func (l Liner) FlapProfile() geom.Profile { return l.flapProfile }
+
+// Width is the liner's greatest width, in the pocket.
+func (l Liner) Width() float64 { return l.Envelope.Width - 2*l.SideGap }
+
+// FlapHeight is how far the liner rises above the fold.
+func (l Liner) FlapHeight() float64 { return l.upper.Height() }

@@ -1,0 +1,23 @@
+package geom
+
+import "math"
+
+// Round replaces the corner at b, between straight edges from a and to c, by an
+// arc of radius r that touches both. It returns the arc, and false when the
+// edges are too short for that radius.
+func Round(a, b, c Point, r float64) (Segment, bool) {
+	la, lc := a.Distance(b), b.Distance(c)
+	ux, uy := (a.X-b.X)/la, (a.Y-b.Y)/la
+	vx, vy := (c.X-b.X)/lc, (c.Y-b.Y)/lc
+	half := math.Acos(math.Max(-1, math.Min(1, ux*vx+uy*vy))) / 2
+	cut := r / math.Tan(half) // from the corner to where the arc touches
+	if cut > la+tiny || cut > lc+tiny {
+		return Segment{}, false
+	}
+	p, q := Point{b.X + ux*cut, b.Y + uy*cut}, Point{b.X + vx*cut, b.Y + vy*cut}
+	mx, my := ux+vx, uy+vy
+	k := r / math.Sin(half) / math.Hypot(mx, my)
+	centre := Point{b.X + mx*k, b.Y + my*k}
+	cw := ux*vy-uy*vx > 0
+	return Segment{A: p, B: q, C: centre, R: r, CW: cw}, true
+}

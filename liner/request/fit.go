@@ -1,0 +1,128 @@
+package request
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"strings"
+
+	"underflap/liner/geom"
+	"underflap/liner/sheet"
+	"underflap/pattern/words"
+)
+
+// flattening is how far chords of an outline in Fit may lie from its arcs.
+const flattening = 0.01
+
+// Fit is the answer for programs: lengths in millimetres, the profile and
+// outline in liner space, placements in page space.
+type Fit struct {
+	Envelope struct {
+		Name   string  `json:"name"`
+		Width  float64 `json:"width"`
+		Height float64 `json:"height"`
+	} `json:"envelope"`
+	Flap struct {
+		Shape   string       `json:"shape"`
+		Depth   float64      `json:"depth"`
+		Profile [][2]float64 `json:"profile"`
+	} `json:"flap"`
+	Outline         [][2]float64 `json:"outline"`
+	PocketDepth     float64      `json:"pocketDepth"`
+	FullPocketDepth float64      `json:"fullPocketDepth"`
+	Paper           struct {
+		Name   string  `json:"name"`
+		Width  float64 `json:"width"`
+		Height float64 `json:"height"`
+	} `json:"paper"`
+	PrinterMargin float64     `json:"printerMargin"`
+	Gap           float64     `json:"gap"`
+	Layout        string      `json:"layout"`
+	PerSheet      int         `json:"perSheet"`
+	Sheets        int         `json:"sheets"`
+	Placements    []Placement `json:"placements"`
+	Rule          *Rule       `json:"rule,omitempty"`
+}
+
+// Placement is a piece on the page. The left end of its fold lies at dx, dy,
+// and the piece is turned clockwise about it.
+type Placement struct {
+	Turn    int          `json:"turn"`
+	DX      float64      `json:"dx"`
+	DY      float64      `json:"dy"`
+	Outline [][2]float64 `json:"outline"`
+}
+
+// Rule is the bar of the printed rule: the corners of its rectangle.
+type Rule struct {
+	Length  float64      `json:"length"`
+	Outline [][2]float64 `json:"outline"`
+}
+
+// Report gathers a plan and its marks for programs.
+func Report(p sheet.Plan, m sheet.Marks) Fit {
+	var f Fit
+	e := p.Liner.Envelope
+	f.Envelope.Name, f.Envelope.Width, f.Envelope.Height = e.Name, micron(e.Width), micron(e.Height)
+	f.Flap.Shape, f.Flap.Depth = string(e.Flap.Shape), micron(e.Flap.Depth)
+	f.Flap.Profile = points(geom.Contour(p.Liner.FlapProfile()))
+	f.Outline = points(p.Pieces[0].Outline.Contour)
+	f.PocketDepth, f.FullPocketDepth = micron(p.Depth), micron(p.FullDepth)
+	f.Paper.Name, f.Paper.Width, f.Paper.Height = p.Paper.Name, micron(p.Paper.Width), micron(p.Paper.Height)
+	f.PrinterMargin, f.Gap, f.Layout = micron(p.PrinterMargin), micron(p.Gap), p.Layout
+	f.PerSheet, f.Sheets = p.PerSheet(), p.Sheets
+	for _, pl := range p.Placements {
+		f.Placements = append(f.Placements, Placement{Turn: pl.Turn, DX: micron(pl.DX), DY: micron(pl.DY), Outline: points(p.CutLine(pl))})
+	}
+	if m.HasRule {
+		b := m.Rule.Bar()
+		f.Rule = &Rule{Length: sheet.RuleLength, Outline: [][2]float64{
+			{micron(b.MinX), micron(b.MinY)}, {micron(b.MaxX), micron(b.MinY)}, {micron(b.MaxX), micron(b.MaxY)}, {micron(b.MinX), micron(b.MaxY)}}}
+	}
+	return f
+}
+
+// JSON is the report as one indented object.
+func (f Fit) JSON() ([]byte, error) {
+	data, err := json.Marshal(f)
+	return append(data, '\n'), err
+}
+
+func points(c geom.Contour) [][2]float64 {
+	var out [][2]float64
+	for _, q := range c.Flatten(flattening) {
+		out = append(out, [2]float64{micron(q.X), micron(q.Y)})
+	}
+	return out
+}
+
+// micron rounds to a millionth of a millimetre, which hides rounding noise and
+// no geometry.
+func micron(v float64) float64 {
+	r := math.Round(v*1e6) / 1e6
+	if r == 0 {
+		return 0 // not -0
+	}
+	return r
+}
+
+// Text is the answer for people.
+func Text(p sheet.Plan) string {
+	e := p.Liner.Envelope
+	box := p.Pieces[0].Outline.Bounds()
+	var b strings.Builder
+	row := func(name, format string, args ...any) {
+		fmt.Fprintf(&b, "%-14s"+format+"\n", append([]any{name}, args...)...)
+	}
+	gum := "no gum"
+	if e.Gum > 0 {
+		gum = "gum " + words.MM(e.Gum)
+	}
+	row("envelope", "%s, pocket %s × %s, %s flap %s deep, %s", e.Short, words.MM(e.Width), words.MM(e.Height), e.Flap.Shape, words.MM(e.Flap.Depth), gum)
+	row("liner", "%s × %s: %s on the flap, %s in the pocket", words.MM(box.Width()), words.MM(box.Height()), words.MM(box.MaxY), words.MM(p.Depth))
+	row("pocket depth", "%s of %s, %.0f %% of full", words.MM(p.Depth), words.MM(p.FullDepth), 100*p.Depth/p.FullDepth)
+	row("paper", "%s, %s × %s, printer margin %s", p.Paper.Short, words.MM(p.Paper.Width), words.MM(p.Paper.Height), words.MM(p.PrinterMargin))
+	row("on a sheet", "%d, %s layout", p.PerSheet(), p.Layout)
+	row("sheets", "%d for %d", p.Sheets, p.Count)
+	return b.String()
+}

@@ -1,0 +1,87 @@
+package request
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"time"
+
+	"underflap/liner/sheet"
+	"underflap/pattern/draw"
+	"underflap/pattern/draw/pdf"
+	"underflap/pattern/draw/png"
+	"underflap/pattern/draw/svg"
+	"underflap/pattern/words"
+)
+
+// Output is a file to make.
+type Output struct {
+	Path   string
+	Format string // "pdf", "png" or "svg"
+	DPI    float64
+}
+
+// Formats lists the outputs by their file endings.
+var Formats = []string{"pdf", "png", "svg"}
+
+// ResolveOutput reads a target's format from its ending and the density of a PNG.
+func ResolveOutput(path, dpi string) (Output, error) {
+	o := Output{Path: path, Format: strings.TrimPrefix(strings.ToLower(filepath.Ext(path)), ".")}
+	if _, err := words.Choose("output", o.Format, Formats); err != nil || strings.TrimSpace(path) == "" {
+		return o, &words.Refused{Field: "output", Given: path, Accepts: "a file name that ends in .pdf, .png or .svg"}
+	}
+	var r reader
+	o.DPI = r.number("dpi", or(dpi, DefaultDPI), 600, 72, 1200)
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		return o, &words.Refused{Field: "output", Given: path, Why: "is a folder", Accepts: "a file name"}
+	}
+	return o, r.err
+}
+
+// Pages plans a request and draws its sheets; marks tells what found no room.
+func (r Request) Pages() (sheet.Plan, []*draw.Page, error) {
+	p, err := sheet.Arrange(r.Task)
+	if err != nil {
+		return p, nil, err
+	}
+	pages, err := sheet.Draw(p, r.Design)
+	return p, pages, err
+}
+
+// Write writes the pages to the output's file; see Save.
+func (o Output) Write(pages []*draw.Page) error {
+	return Save(o.Path, func(w io.Writer) error { return o.Encode(w, pages) })
+}
+
+// Encode writes the pages in the output's format. PNG and SVG hold one page:
+// the first, which every full sheet looks like.
+func (o Output) Encode(w io.Writer, pages []*draw.Page) error {
+	switch o.Format {
+	case "png":
+		return png.Write(w, pages[0], o.DPI)
+	case "svg":
+		return svg.Write(w, pages[0])
+	}
+	made, err := sourceDate()
+	if err != nil {
+		return err
+	}
+	return pdf.Write(w, pages, made)
+}
+
+// sourceDate is the time that the environment asks files to carry, or zero
+// (reproducible-builds.org, SOURCE_DATE_EPOCH).
+func sourceDate() (time.Time, error) {
+	word := os.Getenv("SOURCE_DATE_EPOCH")
+	if word == "" {
+		return time.Time{}, nil
+	}
+	seconds, err := strconv.ParseInt(word, 10, 64)
+	if err != nil || seconds < 0 || seconds > 253402300799 {
+		return time.Time{}, fmt.Errorf("SOURCE_DATE_EPOCH: %q; accepted: seconds since 1970", word)
+	}
+	return time.Unix(seconds, 0), nil
+}

@@ -1,0 +1,66 @@
+package request
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+)
+
+// Save writes a file beside its target and renames it when it is whole, so
+// that the target is the old file or the new one and never half of it. When
+// write fails nothing is left behind.
+func Save(path string, write func(io.Writer) error) (err error) {
+	beside, err := createBeside(path)
+	if err != nil {
+		return fmt.Errorf("cannot write %s: %w", path, reason(err))
+	}
+	defer func() {
+		if err != nil {
+			beside.Close()
+			os.Remove(beside.Name())
+		}
+	}()
+	buffered := bufio.NewWriterSize(beside, 1<<18)
+	if err := write(buffered); err != nil {
+		return fmt.Errorf("cannot write %s: %w", path, reason(err))
+	}
+	for _, step := range []func() error{buffered.Flush, beside.Sync, beside.Close} {
+		if err := step(); err != nil {
+			return fmt.Errorf("cannot write %s: %w", path, reason(err))
+		}
+	}
+	if err := os.Rename(beside.Name(), path); err != nil {
+		return fmt.Errorf("cannot write %s: %w", path, reason(err))
+	}
+	return nil
+}
+
+// createBeside makes a new file in the target's folder with the permissions a
+// plainly created file would have.
+func createBeside(path string) (*os.File, error) {
+	for {
+		name := filepath.Join(filepath.Dir(path), fmt.Sprintf(".%s.%08x.part", filepath.Base(path), rand.Uint32()))
+		f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+		if !errors.Is(err, fs.ErrExist) {
+			return f, err
+		}
+	}
+}
+
+// reason leaves out the name of the part file, which the person never chose.
+func reason(err error) error {
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		return path.Err
+	}
+	var link *os.LinkError
+	if errors.As(err, &link) {
+		return link.Err
+	}
+	return err
+}

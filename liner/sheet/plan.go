@@ -1,0 +1,134 @@
+// Package sheet places liners on sheets of paper and draws the page: artwork
+// inside the cut lines and their bleed, fold ticks, the 100 mm rule and the
+// working steps. It is the one place where liner space becomes page space:
+// origin at the sheet's top left, x right, y down, millimetres.
+package sheet
+
+import (
+	"fmt"
+	"math"
+
+	"underflap/liner"
+	"underflap/liner/geom"
+	"underflap/pattern/words"
+)
+
+// Task is everything a plan needs, each length known.
+type Task struct {
+	Liner         liner.Liner
+	Paper         liner.Paper
+	PrinterMargin float64 // border the printer cannot print
+	Bleed         float64 // artwork past the cut line
+	Gap           float64 // least distance of two cut lines
+	Layout        string  // a name of Layouts
+	PerSheet      int     // liners on one sheet; 0: two where they fit, else one
+	Count         int     // liners wanted; 0: one sheet of them
+}
+
+// Piece is one cut line to be placed.
+type Piece struct {
+	Outline liner.Outline
+}
+
+// Placement puts a piece on the page: turned clockwise by Turn degrees, then
+// slid so that the left end of its fold (liner space's origin) lies at DX, DY.
+type Placement struct {
+	Piece  int // index into Plan.Pieces
+	Turn   int // 0, 90, 180 or 270
+	DX, DY float64
+}
+
+// Plan is the answer: pieces and where they lie on each sheet.
+type Plan struct {
+	Task
+	Pieces     []Piece
+	Placements []Placement
+	Depth      float64 // the pocket depth all pieces have
+	FullDepth  float64
+	Sheets     int
+	Advice     string // what was given up and what would help, "" when nothing was
+}
+
+// PerSheet is how many liners one full sheet carries.
+func (p Plan) PerSheet() int { return len(p.Placements) }
+
+// OnSheet is how many liners sheet i of the plan carries: the last may carry
+// fewer.
+func (p Plan) OnSheet(i int) int { return min(p.PerSheet(), p.Count-i*p.PerSheet()) }
+
+// page carries a liner-space point to the page.
+func (pl Placement) page(q geom.Point) geom.Point {
+	u, v := q.X, -q.Y
+	switch pl.Turn {
+	case 90:
+		u, v = -v, u
+	case 180:
+		u, v = -u, -v
+	case 270:
+		u, v = v, -u
+	}
+	return geom.Point{X: pl.DX + u, Y: pl.DY + v}
+}
+
+// OnPage carries a contour of liner space to the page.
+func (pl Placement) OnPage(c geom.Contour) geom.Contour { return c.Map(pl.page, true) }
+
+// CutLine is the placed outline on the page.
+func (p Plan) CutLine(pl Placement) geom.Contour {
+	return pl.OnPage(p.Pieces[pl.Piece].Outline.Contour)
+}
+
+// MostCount bounds the liners of one task.
+const MostCount = 1000
+
+// Arrange settles depth and placements. When two were not asked for by number
+// but do not fit, one is placed and the plan's advice says what would help.
+func Arrange(t Task) (Plan, error) {
+	arrange, err := layout(t.Layout)
+	if err != nil {
+		return Plan{}, err
+	}
+	if room := min(t.Paper.Width, t.Paper.Height) - 2*t.PrinterMargin; room < 20 {
+		return Plan{}, &words.Refused{Field: "printer-margin", Given: words.MM(t.PrinterMargin),
+			Why: "leaves nothing of " + t.Paper.Short, Accepts: "up to " + words.MM(max(0, min(t.Paper.Width, t.Paper.Height)/2-10))}
+	}
+	wanted := t.PerSheet
+	if wanted == 0 {
+		wanted = 2
+		if t.Count == 1 {
+			wanted = 1
+		}
+	}
+	placed, ok := arrange(t, wanted)
+	if !ok && t.PerSheet > 1 {
+		return Plan{}, &words.Refused{Field: "per-sheet", Given: fmt.Sprint(t.PerSheet),
+			Why: noRoom(t, wanted), Accepts: "1, or " + remedies(t, wanted)}
+	}
+	p := Plan{Task: t, FullDepth: t.Liner.FullPocketDepth()}
+	if !ok && wanted > 1 {
+		p.Advice = fmt.Sprintf("one liner a sheet: %s; two would fit with %s", noRoom(t, wanted), remedies(t, wanted))
+		wanted = 1
+		placed, ok = arrange(t, 1)
+	}
+	if !ok {
+		return Plan{}, &words.Refused{Field: "paper", Given: t.Paper.Short, Why: noRoom(t, 1), Accepts: remedies(t, 1)}
+	}
+	p.Depth = placed.depth
+	p.Pieces = []Piece{{Outline: t.Liner.Outline(placed.depth)}}
+	p.Placements = placed.at
+	if short := p.FullDepth - p.Depth; short > 0.005 {
+		note := fmt.Sprintf("pocket depth reduced by %s to %s so that %s on %s", words.MM(math.Ceil(short*10)/10), words.MM(floorTenth(p.Depth)),
+			map[int]string{1: "the liner fits", 2: "two liners fit"}[wanted], t.Paper.Short)
+		if p.Advice != "" {
+			note = p.Advice + "; " + note
+		}
+		p.Advice = note
+	}
+	if p.Count == 0 {
+		p.Count = len(p.Placements)
+	}
+	p.Sheets = (p.Count + len(p.Placements) - 1) / len(p.Placements)
+	return p, nil
+}
+
+func floorTenth(v float64) float64 { return math.Floor(v*10+1e-6) / 10 }

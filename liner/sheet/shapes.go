@@ -1,0 +1,49 @@
+package sheet
+
+import (
+	"math"
+
+	"underflap/liner/geom"
+	"underflap/pattern/draw"
+)
+
+// outlinePath is a contour as a drawing path; the contour is in the space that
+// is drawn in.
+func outlinePath(c geom.Contour) draw.Path {
+	var p draw.Path
+	p.Move(c[0].A.X, c[0].A.Y)
+	for i, s := range c {
+		switch {
+		case s.R != 0:
+			// y runs down here, so anticlockwise of geom is a positive turn
+			from := math.Atan2(s.A.Y-s.C.Y, s.A.X-s.C.X)
+			turn := math.Atan2(s.B.Y-s.C.Y, s.B.X-s.C.X) - from
+			if s.CW && turn > 0 {
+				turn -= 2 * math.Pi
+			}
+			if !s.CW && turn < 0 {
+				turn += 2 * math.Pi
+			}
+			p.Arc(draw.Point{X: s.C.X, Y: s.C.Y}, turn)
+		case i < len(c)-1: // the last straight one is the closing line
+			p.Line(s.B.X, s.B.Y)
+		}
+	}
+	p.Close()
+	return p
+}
+
+func rect(b geom.Box) draw.Rect {
+	return draw.Rect{MinX: b.MinX, MinY: b.MinY, MaxX: b.MaxX, MaxY: b.MaxY}
+}
+
+// art is the map from the space patterns draw in, whose origin is the middle
+// of the fold with y down, to the page.
+func (pl Placement) art(pocketWidth float64) draw.Matrix {
+	return draw.Translate(pl.DX, pl.DY).After(draw.Turn(float64(pl.Turn))).After(draw.Translate(pocketWidth/2, 0))
+}
+
+// artContour carries a liner-space contour into the space patterns draw in.
+func artContour(c geom.Contour, pocketWidth float64) geom.Contour {
+	return c.Map(func(q geom.Point) geom.Point { return geom.Point{X: q.X - pocketWidth/2, Y: -q.Y} }, true)
+}

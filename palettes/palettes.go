@@ -1,0 +1,154 @@
+// Package palettes reads palettes: a ground and the inks that lie on it. The
+// project's own are the TOML files beside this one.
+package palettes
+
+import (
+	"bytes"
+	"embed"
+	"errors"
+	"fmt"
+	"path"
+	"slices"
+	"strings"
+	"sync"
+
+	"github.com/lucasb-eyer/go-colorful"
+	"github.com/pelletier/go-toml/v2"
+
+	"underflap/pattern/draw"
+	"underflap/pattern/words"
+)
+
+//go:embed *.toml
+var files embed.FS
+
+// Default is the palette used when none is named.
+const Default = "orchard-table"
+
+// Palette is a ground and one to twelve inks.
+type Palette struct {
+	Name   string
+	For    string // the occasion it was made for
+	About  string
+	Ground draw.Colour
+	Inks   []draw.Colour
+}
+
+// MostInks bounds a palette.
+const MostInks = 12
+
+// Ink gives ink n, counted from 1 and beginning again past the last; 0 is the
+// ground.
+func (p Palette) Ink(n int) draw.Colour {
+	if n == 0 {
+		return p.Ground
+	}
+	return p.Inks[(n-1)%len(p.Inks)]
+}
+
+// All is every palette of the project, by name.
+var All = sync.OnceValue(func() []Palette {
+	names, err := files.ReadDir(".")
+	if err != nil {
+		panic(err)
+	}
+	var all []Palette
+	for _, file := range names {
+		data, err := files.ReadFile(file.Name())
+		if err != nil {
+			panic(err)
+		}
+		p, err := Parse(strings.TrimSuffix(path.Base(file.Name()), ".toml"), data)
+		if err != nil {
+			panic(err)
+		}
+		all = append(all, p)
+	}
+	slices.SortFunc(all, func(a, b Palette) int { return strings.Compare(a.Name, b.Name) })
+	return all
+})
+
+// Names lists the palettes.
+func Names() []string {
+	var names []string
+	for _, p := range All() {
+		names = append(names, p.Name)
+	}
+	return names
+}
+
+// Named finds a palette; field is what to blame when there is none.
+func Named(field, given string) (Palette, error) {
+	name, err := words.Choose(field, strings.ReplaceAll(strings.TrimSpace(given), " ", "-"), Names())
+	if err != nil {
+		return Palette{}, &words.Refused{Field: field, Given: given, Why: "no such palette", Accepts: strings.Join(Names(), ", ")}
+	}
+	for _, p := range All() {
+		if p.Name == name {
+			return p, nil
+		}
+	}
+	panic("palettes: a name without a palette")
+}
+
+// Parse reads a palette file. Unknown keys, bad colours and a missing ground
+// or ink are refused with file and field.
+func Parse(name string, data []byte) (Palette, error) {
+	var form struct {
+		For    string   `toml:"for"`
+		About  string   `toml:"about"`
+		Ground string   `toml:"ground"`
+		Inks   []string `toml:"inks"`
+	}
+	decoder := toml.NewDecoder(bytes.NewReader(data)).DisallowUnknownFields()
+	if err := decoder.Decode(&form); err != nil {
+		return Palette{}, fmt.Errorf("palette %s: %w", name, tomlError(err))
+	}
+	p := Palette{Name: name, For: form.For, About: form.About}
+	var err error
+	if p.Ground, err = colour(name+".ground", form.Ground); err != nil {
+		return Palette{}, err
+	}
+	if n := len(form.Inks); n < 1 || n > MostInks {
+		return Palette{}, &words.Refused{Field: name + ".inks", Given: fmt.Sprint(n), Accepts: fmt.Sprintf("1 to %d inks", MostInks)}
+	}
+	for i, ink := range form.Inks {
+		c, err := colour(fmt.Sprintf("%s.inks[%d]", name, i), ink)
+		if err != nil {
+			return Palette{}, err
+		}
+		p.Inks = append(p.Inks, c)
+	}
+	return p, nil
+}
+
+// tomlError says line and column where the library knows them.
+func tomlError(err error) error {
+	var at *toml.DecodeError
+	if errors.As(err, &at) {
+		line, column := at.Position()
+		return fmt.Errorf("line %d, column %d: %w", line, column, err)
+	}
+	var unknown *toml.StrictMissingError
+	if errors.As(err, &unknown) && len(unknown.Errors) > 0 {
+		line, column := unknown.Errors[0].Position()
+		return fmt.Errorf("line %d, column %d: unknown key %q; accepted: for, about, ground, inks",
+			line, column, strings.Join(unknown.Errors[0].Key(), "."))
+	}
+	return err
+}
+
+func colour(field, given string) (draw.Colour, error) {
+	c, err := colorful.Hex(given)
+	if err != nil {
+		return draw.Colour{}, &words.Refused{Field: field, Given: given, Why: "not a colour", Accepts: "a colour such as #c0572f"}
+	}
+	r, g, b := c.RGB255()
+	return draw.Colour{R: r, G: g, B: b}, nil
+}
+
+// Lightness is a colour's CIE L*, from 0 (black) to 100 (white).
+func Lightness(c draw.Colour) float64 {
+	l, _, _ := colorful.Color{R: float64(c.R) / 255, G: float64(c.G) / 255, B: float64(c.B) / 255}.Lab()
+	return 100 * l
+}

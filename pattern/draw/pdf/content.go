@@ -1,0 +1,59 @@
+package pdf
+
+import (
+	"bytes"
+	"image/png"
+	"strconv"
+	"strings"
+
+	"underflap/pattern/draw"
+)
+
+// num writes a number with at most five decimals: a hundred-thousandth of a
+// millimetre.
+func num(v float64) string {
+	s := strconv.FormatFloat(v, 'f', 5, 64)
+	s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	if s == "-0" {
+		return "0"
+	}
+	return s
+}
+
+func nums(b *strings.Builder, vs ...float64) {
+	for _, v := range vs {
+		b.WriteString(num(v))
+		b.WriteByte(' ')
+	}
+}
+
+func cm(m draw.Matrix) string {
+	var b strings.Builder
+	nums(&b, m.A, m.B, m.C, m.D, m.E, m.F)
+	b.WriteString("cm ")
+	return b.String()
+}
+
+func rgb(c draw.Colour, operator string) string {
+	var b strings.Builder
+	nums(&b, float64(c.R)/255, float64(c.G)/255, float64(c.B)/255)
+	return b.String() + operator + " "
+}
+
+func path(p draw.Path) string {
+	var b strings.Builder
+	operator := map[draw.Verb]string{draw.Move: "m ", draw.Line: "l ", draw.Cubic: "c ", draw.Close: "h "}
+	p.Steps(func(v draw.Verb, points []draw.Point) {
+		for _, q := range points {
+			nums(&b, q.X, q.Y)
+		}
+		b.WriteString(operator[v])
+	})
+	return b.String()
+}
+
+func pngBytes(img *draw.Image) []byte {
+	var b bytes.Buffer
+	png.Encode(&b, img.NRGBA) // writing to memory: cannot fail on a non-empty picture
+	return b.Bytes()
+}

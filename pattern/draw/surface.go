@@ -1,0 +1,254 @@
+package draw
+
+import "fmt"
+
+// Colour is an opaque sRGB colour.
+type Colour struct{ R, G, B uint8 }
+
+// White is bare paper.
+var White = Colour{255, 255, 255}
+
+// Hex is the colour as CSS writes it.
+func (c Colour) Hex() string { return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B) }
+
+// Surface is what patterns and marks draw on. It records; nothing is computed
+// until a writer replays the record. Later things lie over earlier ones.
+type Surface struct {
+	nodes   []Node
+	symbols map[string]*Symbol
+}
+
+// NewSurface is a bare one.
+func NewSurface() *Surface { return &Surface{symbols: map[string]*Symbol{}} }
+
+// Node is one recorded thing: Fill, Stroke, Group, Use, Picture, Text or Layer.
+type Node interface {
+	// Bounds is a rectangle around what is drawn, in the node's own space.
+	Bounds() Rect
+}
+
+// Fill paints inside a path.
+type Fill struct {
+	Path   Path
+	Colour Colour
+	box    Rect
+}
+
+// Stroke paints along a path: round joins and ends when Round, else flat ends.
+type Stroke struct {
+	Path   Path
+	Colour Colour
+	Width  float64
+	Round  bool
+	box    Rect
+}
+
+// Group draws its nodes through Matrix, inside Clip (in the group's space, mapped too) when
+// that is not empty.
+type Group struct {
+	Matrix Matrix
+	Clip   Path
+	Nodes  []Node
+	box    Rect
+}
+
+// Symbol is a drawing made once and placed often.
+type Symbol struct {
+	Nodes []Node
+	box   Rect
+}
+
+// Use places a symbol, in order.
+type Use struct {
+	Symbol *Symbol
+	At     []Matrix
+	box    Rect
+}
+
+// Picture places an image: At maps the unit square, y down, to where it goes.
+type Picture struct {
+	Image *Image
+	At    Matrix
+}
+
+// Text is one line that starts at the origin of At, its baseline along x.
+type Text struct {
+	String string
+	Font   *Font
+	Size   float64 // of the em
+	At     Matrix
+	Colour Colour
+}
+
+// Layer is a named part of the page that viewers and cutting machines can pick.
+type Layer struct {
+	Name  string
+	Nodes []Node
+	box   Rect
+}
+
+// The layers of a sheet.
+const (
+	Artwork = "artwork"
+	Cut     = "cut"
+	Fold    = "fold"
+	Notes   = "notes"
+)
+
+// Bounds implements Node.
+func (n *Fill) Bounds() Rect { return n.box }
+
+// Bounds implements Node.
+func (n *Stroke) Bounds() Rect { return n.box }
+
+// Bounds implements Node.
+func (n *Group) Bounds() Rect { return n.box }
+
+// Bounds implements Node.
+func (n *Use) Bounds() Rect { return n.box }
+
+// Bounds implements Node.
+func (n *Layer) Bounds() Rect { return n.box }
+
+// Bounds implements Node.
+func (n *Picture) Bounds() Rect { return n.At.Bounds(Rect{0, 0, 1, 1}) }
+
+// Bounds implements Node.
+func (n *Text) Bounds() Rect {
+	return n.At.Bounds(Rect{0, -n.Size, n.Font.Width(n.String, n.Size), n.Size / 2})
+}
+
+// Bounds is a rectangle around the symbol.
+func (s *Symbol) Bounds() Rect { return s.box }
+
+// Nodes is the record, first drawn first.
+func (s *Surface) Nodes() []Node { return s.nodes }
+
+func boundsOf(nodes []Node) Rect {
+	r := empty
+	for _, n := range nodes {
+		r = r.Union(n.Bounds())
+	}
+	return r
+}
+
+func (s *Surface) add(n Node) { s.nodes = append(s.nodes, n) }
+
+// Fill paints inside p.
+func (s *Surface) Fill(p Path, c Colour) {
+	if len(p.Points) > 0 {
+		s.add(&Fill{Path: p, Colour: c, box: p.Bounds()})
+	}
+}
+
+// Stroke paints a line of a width along p, with flat ends.
+func (s *Surface) Stroke(p Path, c Colour, width float64) {
+	s.add(&Stroke{Path: p, Colour: c, Width: width, box: p.Bounds().Grow(width / 2)})
+}
+
+// StrokeRound paints a line of a width along p, with round joins and ends.
+func (s *Surface) StrokeRound(p Path, c Colour, width float64) {
+	s.add(&Stroke{Path: p, Colour: c, Width: width, Round: true, box: p.Bounds().Grow(width / 2)})
+}
+
+// Within records what f draws as one group, mapped by m.
+func (s *Surface) Within(m Matrix, f func(*Surface)) { s.group(m, Path{}, f) }
+
+// Clipped records what f draws as one group, cut at clip's edge.
+func (s *Surface) Clipped(clip Path, f func(*Surface)) { s.group(Identity, clip, f) }
+
+func (s *Surface) group(m Matrix, clip Path, f func(*Surface)) {
+	inner := &Surface{symbols: s.symbols}
+	f(inner)
+	if len(inner.nodes) == 0 {
+		return
+	}
+	box := boundsOf(inner.nodes)
+	if len(clip.Points) > 0 {
+		box = clip.Bounds()
+	}
+	s.add(&Group{Matrix: m, Clip: clip, Nodes: inner.nodes, box: m.Bounds(box)})
+}
+
+// Symbol makes what f draws into a symbol. A key already used on this page
+// gives the symbol made then, so name everything that shapes it.
+func (s *Surface) Symbol(key string, f func(*Surface)) *Symbol {
+	if made, ok := s.symbols[key]; ok {
+		return made
+	}
+	inner := &Surface{symbols: s.symbols}
+	f(inner)
+	made := &Symbol{Nodes: inner.nodes, box: boundsOf(inner.nodes)}
+	s.symbols[key] = made
+	return made
+}
+
+// Place draws the symbol at every matrix, in order.
+func (s *Surface) Place(symbol *Symbol, at ...Matrix) {
+	if len(at) == 0 || len(symbol.Nodes) == 0 {
+		return
+	}
+	box := empty
+	for _, m := range at {
+		box = box.Union(m.Bounds(symbol.box))
+	}
+	s.add(&Use{Symbol: symbol, At: at, box: box})
+}
+
+// Picture places an image so that it fills the unit square mapped by at.
+func (s *Surface) Picture(img *Image, at Matrix) { s.add(&Picture{Image: img, At: at}) }
+
+// Text writes one line.
+func (s *Surface) Text(line string, font *Font, size float64, at Matrix, c Colour) {
+	if line != "" {
+		s.add(&Text{String: line, Font: font, Size: size, At: at, Colour: c})
+	}
+}
+
+// Layer records what f draws under a name.
+func (s *Surface) Layer(name string, f func(*Surface)) {
+	inner := &Surface{symbols: s.symbols}
+	f(inner)
+	s.add(&Layer{Name: name, Nodes: inner.nodes, box: boundsOf(inner.nodes)})
+}
+
+// Page is a surface with the sheet it is for.
+type Page struct {
+	Width, Height float64
+	Title         string
+	Trim          Rect    // around every cut line
+	Bleed         float64 // how far artwork passes the cut lines
+	*Surface
+}
+
+// NewPage is an empty sheet.
+func NewPage(width, height float64) *Page {
+	return &Page{Width: width, Height: height, Surface: NewSurface()}
+}
+
+// Walk calls f for every node and, once each, for those inside symbols.
+func Walk(nodes []Node, f func(Node)) { walk(nodes, map[*Symbol]bool{}, f) }
+
+func walk(nodes []Node, seen map[*Symbol]bool, f func(Node)) {
+	for _, n := range nodes {
+		f(n)
+		switch n := n.(type) {
+		case *Group:
+			walk(n.Nodes, seen, f)
+		case *Layer:
+			walk(n.Nodes, seen, f)
+		case *Use:
+			if !seen[n.Symbol] {
+				seen[n.Symbol] = true
+				walk(n.Symbol.Nodes, seen, f)
+			}
+		}
+	}
+}
+
+// Mix is the colour t of the way from a to b, in sRGB values, as a half
+// covered pixel shows it.
+func Mix(a, b Colour, t float64) Colour {
+	m := func(x, y uint8) uint8 { return uint8(float64(x) + (float64(y)-float64(x))*t + 0.5) }
+	return Colour{m(a.R, b.R), m(a.G, b.G), m(a.B, b.B)}
+}

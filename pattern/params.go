@@ -1,0 +1,128 @@
+package pattern
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"underflap/pattern/words"
+)
+
+// Param describes one parameter of a family, for lists and forms.
+type Param struct {
+	Name    string
+	Default string
+	Accepts string
+	About   string
+}
+
+// params binds a family's parameters to the fields of its motif, as a flag set
+// binds flags: declaring a parameter sets its default or the person's word.
+type params struct {
+	list  []Param
+	given map[string]string
+	err   error
+}
+
+// Set is the field that refused parameters are blamed on.
+const setField = "set"
+
+func (p *params) declare(name, def, accepts, about string) string {
+	p.list = append(p.list, Param{Name: name, Default: def, Accepts: accepts, About: about})
+	if word, ok := p.given[name]; ok {
+		return word
+	}
+	return def
+}
+
+func (p *params) keep(err error) {
+	if p.err == nil {
+		p.err = err
+	}
+}
+
+// length binds millimetres in [least, most].
+func (p *params) length(into *float64, name string, def, least, most float64, about string) {
+	word := p.declare(name, words.MM(def), words.MM(least)+" to "+words.MM(most), about)
+	v, err := words.Within(setField+" "+name, word, least, most)
+	p.keep(err)
+	*into = v
+}
+
+// degrees binds an angle.
+func (p *params) degrees(into *float64, name string, def float64, about string) {
+	word := p.declare(name, strconv.FormatFloat(def, 'f', -1, 64), "-360 to 360 degrees", about)
+	v, err := words.Number(setField+" "+name, word, -360, 360)
+	p.keep(err)
+	*into = v
+}
+
+// count binds a whole number in [least, most].
+func (p *params) count(into *int, name string, def, least, most int, about string) {
+	word := p.declare(name, strconv.Itoa(def), fmt.Sprintf("%d to %d", least, most), about)
+	v, err := words.Count(setField+" "+name, word, least, most)
+	p.keep(err)
+	*into = v
+}
+
+// inks binds a list of ink numbers, 0 for the ground.
+func (p *params) inks(into *[]int, name, def, about string) {
+	word := p.declare(name, def, "ink numbers such as 1,2,0 (0 is the ground)", about)
+	*into = nil
+	for _, part := range strings.Split(word, ",") {
+		v, err := words.Count(setField+" "+name, part, 0, 12)
+		p.keep(err)
+		*into = append(*into, v)
+	}
+}
+
+// repeat binds one of the repeats.
+func (p *params) repeat(into *Repeat, def Repeat) {
+	word := p.declare("repeat", string(def), strings.Join(repeatNames(), ", "), "how motifs recur; also --repeat")
+	v, err := ParseRepeat(setField+" repeat", word)
+	p.keep(err)
+	*into = v
+}
+
+// bands binds a sequence of widths and inks.
+func (p *params) bands(into *[]Band, name, def, about string) {
+	const accepts = "width:ink pairs such as 6:1,2:0,1:2 (0 is the ground)"
+	word := p.declare(name, def, accepts, about)
+	*into = nil
+	for _, part := range strings.Split(word, ",") {
+		width, ink, ok := strings.Cut(part, ":")
+		if !ok {
+			p.keep(&words.Refused{Field: setField + " " + name, Given: part, Accepts: accepts})
+			continue
+		}
+		w, err := words.Within(setField+" "+name, width, 0.2, 200)
+		p.keep(err)
+		i, err := words.Count(setField+" "+name, ink, 0, 12)
+		p.keep(err)
+		*into = append(*into, Band{Width: w, Ink: i})
+	}
+}
+
+// finish refuses a parameter that the family does not have.
+func (p *params) finish(family string) error {
+	if p.err != nil {
+		return p.err
+	}
+	var names []string
+	known := map[string]bool{}
+	for _, d := range p.list {
+		names = append(names, d.Name)
+		known[d.Name] = true
+	}
+	for name := range p.given {
+		if !known[name] {
+			return &words.Refused{Field: setField, Given: name, Why: family + " has no such parameter", Accepts: strings.Join(names, ", ")}
+		}
+	}
+	return nil
+}
+
+// outOf refuses a length that fits its own range but not another parameter.
+func outOf(name string, v, least, most float64) error {
+	return words.OutOf(setField+" "+name, words.MM(v), least, most)
+}

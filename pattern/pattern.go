@@ -1,0 +1,131 @@
+// Package pattern holds the families of pattern, one file each, and the design
+// that puts one of them, its parameters and a palette on a region of paper.
+//
+// A family draws every motif that touches a region, whole. Nothing is cut at
+// the edge of a repeat, so no seam can show at any size.
+package pattern
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"slices"
+	"strings"
+
+	"underflap/palettes"
+	"underflap/pattern/draw"
+	"underflap/pattern/words"
+)
+
+// Motif is a family with every parameter settled.
+type Motif interface {
+	// Draw draws every motif that touches area. The origin is the middle of
+	// the fold; x runs right, y down towards the pocket's bottom. What mirrors
+	// itself about x = 0 makes the flap's two halves mirror each other.
+	Draw(s *draw.Surface, area draw.Rect, inks palettes.Palette)
+	// Cell is the area in square millimetres that one motif takes up.
+	Cell() float64
+}
+
+// family is what a pattern file registers.
+type family struct {
+	name, about string
+	bind        func(p *params, art *draw.Image) Motif
+}
+
+var families = map[string]family{}
+
+func register(f family) { families[f.name] = f }
+
+// Stamps is the family that needs art of the person's own.
+const Stamps = "stamps"
+
+// Default is the family used when none is named.
+const Default = "dots"
+
+// Names lists the families in alphabetical order.
+func Names() []string {
+	var names []string
+	for name := range families {
+		names = append(names, name)
+	}
+	slices.Sort(names)
+	return names
+}
+
+// Info is a family as lists show it.
+type Info struct {
+	Name, About string
+	Params      []Param
+}
+
+// Describe lists every family with its parameters.
+func Describe() []Info {
+	var all []Info
+	for _, name := range Names() {
+		var p params
+		families[name].bind(&p, nil)
+		all = append(all, Info{Name: name, About: families[name].about, Params: p.list})
+	}
+	return all
+}
+
+// New settles a family's parameters: given maps their names to words, and what
+// is missing takes its default. art is the picture that stamps repeat.
+func New(name string, given map[string]string, art *draw.Image) (Motif, error) {
+	chosen, err := words.Choose("pattern", name, Names())
+	if err != nil {
+		return nil, err
+	}
+	p := params{given: given}
+	motif := families[chosen].bind(&p, art)
+	if err := p.finish(chosen); err != nil {
+		return nil, err
+	}
+	return motif, nil
+}
+
+// Design is a pattern ready to draw.
+type Design struct {
+	Name    string
+	Motif   Motif
+	Palette palettes.Palette
+	Scale   float64 // enlarges motifs and spacings alike
+	Turn    float64 // degrees, clockwise, about the middle of the fold
+	Seed    uint64  // 0: as designed; else the inks change places and the pattern slides along the centre line
+}
+
+// MostMotifs is the most that one liner may carry; past it outputs grow slow
+// and the eye sees only a tint.
+const MostMotifs = 100_000
+
+// Check refuses a design that would draw too many motifs on area.
+func (d Design) Check(area draw.Rect) error {
+	motifs := area.Width() * area.Height() / (d.Motif.Cell() * d.Scale * d.Scale)
+	if motifs <= MostMotifs {
+		return nil
+	}
+	least := math.Ceil(d.Scale*math.Sqrt(motifs/MostMotifs)*100) / 100
+	return &words.Refused{Field: "scale", Given: fmt.Sprint(d.Scale),
+		Why:     fmt.Sprintf("%.0f motifs on one liner, and the most is %d", motifs, MostMotifs),
+		Accepts: fmt.Sprintf("%g or more, or a wider spacing", least)}
+}
+
+// Draw covers area, given in the liner's own space: origin in the middle of
+// the fold, x right, y down.
+func (d Design) Draw(s *draw.Surface, area draw.Rect) {
+	inks := d.Palette
+	slide := 0.0
+	if d.Seed != 0 {
+		chance := rand.New(rand.NewPCG(d.Seed, 0x756e646572666c61))
+		inks.Inks = slices.Clone(inks.Inks)
+		chance.Shuffle(len(inks.Inks), func(i, j int) { inks.Inks[i], inks.Inks[j] = inks.Inks[j], inks.Inks[i] })
+		slide = 100 * chance.Float64()
+	}
+	s.Fill(draw.Rectangle(area), inks.Ground)
+	m := draw.Translate(0, slide).After(draw.Turn(d.Turn)).After(draw.Scale(d.Scale))
+	s.Within(m, func(s *draw.Surface) { d.Motif.Draw(s, m.Inverse().Bounds(area), inks) })
+}
+
+// key names a symbol by everything that shapes it.
+func key(parts ...any) string { return strings.TrimSpace(fmt.Sprintln(parts...)) }

@@ -1,0 +1,62 @@
+package pattern
+
+import (
+	"underflap/palettes"
+	"underflap/pattern/draw"
+)
+
+// Scallops are rows of overlapping scales like a fish's, round end down, each
+// made of concentric rings. A row lies over the one below it, half a scale
+// aside.
+type Scallops struct {
+	Size  float64 // width of a scale
+	Rise  float64 // from row to row
+	Rings int
+	Inks  []int // of the rings from the outside in, in turn
+}
+
+func init() {
+	register(family{"scallops", "overlapping fish-scale rows of concentric rings", func(p *params, _ *draw.Image) Motif {
+		sc := &Scallops{}
+		p.length(&sc.Size, "size", 16, 1, 120, "width of a scale")
+		p.length(&sc.Rise, "rise", 0, 0, 60, "from row to row; 0 is half the size, the most that leaves no hole")
+		p.count(&sc.Rings, "rings", 4, 1, 12, "concentric rings in a scale")
+		p.inks(&sc.Inks, "inks", "1,0,2,3", "ink of each ring from the outside in, in turn")
+		sc.settle(p)
+		return sc
+	}})
+}
+
+// settle fills in the rise and keeps it where scales cover everything.
+func (sc *Scallops) settle(p *params) {
+	if sc.Rise == 0 {
+		sc.Rise = sc.Size / 2
+	}
+	if sc.Rise < sc.Size/10 || sc.Rise > sc.Size/2 {
+		p.keep(outOf("rise", sc.Rise, sc.Size/10, sc.Size/2))
+	}
+}
+
+// Cell implements Motif.
+func (sc *Scallops) Cell() float64 { return sc.Size * sc.Rise }
+
+// Radius is the outer radius of ring i, counted from the outside.
+func (sc *Scallops) Radius(i int) float64 {
+	return sc.Size / 2 * float64(sc.Rings-i) / float64(sc.Rings)
+}
+
+// Draw implements Motif.
+func (sc *Scallops) Draw(s *draw.Surface, area draw.Rect, inks palettes.Palette) {
+	// four scales meet in single points, where a hairline of ground could show
+	s.Fill(draw.Rectangle(area), inks.Ink(sc.Inks[0]))
+	scale := s.Symbol(key("scallop", *sc, inks), func(s *draw.Surface) {
+		for i := range sc.Rings {
+			s.Fill(draw.Circle(0, 0, sc.Radius(i)), inks.Ink(cycle(sc.Inks, i)))
+		}
+	})
+	var at []draw.Matrix
+	Brick.each(area, sc.Size, sc.Rise, sc.Size/2, func(_, _ int, x, y float64) {
+		at = append(at, draw.Translate(x, y))
+	})
+	s.Place(scale, at...)
+}

@@ -1,0 +1,66 @@
+package pattern
+
+import (
+	"math"
+
+	"underflap/palettes"
+	"underflap/pattern/draw"
+)
+
+// Band is one stripe of a sequence.
+type Band struct {
+	Width float64
+	Ink   int // 0 is the ground
+}
+
+// Stripes are upright bands in a sequence that recurs; a design's turn lays
+// them at any angle. The middle of the first band is the centre line, so a
+// sequence that reads the same both ways mirrors itself.
+type Stripes struct{ Bands []Band }
+
+func init() {
+	register(family{"stripes", "bands of any width and ink; --turn gives their angle", func(p *params, _ *draw.Image) Motif {
+		st := &Stripes{}
+		p.bands(&st.Bands, "bands", "7:1,2:0,1:2,2:0", "width and ink of each band, then again from the first")
+		return st
+	}})
+}
+
+// period is the width of the whole sequence.
+func (st *Stripes) period() float64 {
+	sum := 0.0
+	for _, b := range st.Bands {
+		sum += b.Width
+	}
+	return sum
+}
+
+// Cell implements Motif: a band is as long as the region, so it is the area of
+// a square as wide as a band is on average.
+func (st *Stripes) Cell() float64 {
+	w := st.period() / float64(len(st.Bands))
+	return w * w
+}
+
+// Draw implements Motif. Each band also runs on under the next one, which is
+// drawn over it: where two bands meet there is one edge and no gap.
+func (st *Stripes) Draw(s *draw.Surface, area draw.Rect, inks palettes.Palette) {
+	period := st.period()
+	start := -st.Bands[0].Width / 2
+	sequence := s.Symbol(key("stripes", st.Bands, area.MinY, area.MaxY, inks), func(s *draw.Surface) {
+		x := start
+		for i, b := range st.Bands {
+			next := st.Bands[(i+1)%len(st.Bands)]
+			end := x + b.Width
+			s.Fill(draw.Rectangle(draw.Rect{MinX: x, MinY: area.MinY, MaxX: end + next.Width/2, MaxY: area.MaxY}), inks.Ink(b.Ink))
+			x = end
+		}
+	})
+	first := int(math.Floor((area.MinX-start)/period)) - 1
+	last := int(math.Ceil((area.MaxX - start) / period))
+	var at []draw.Matrix
+	for i := first; i <= last; i++ {
+		at = append(at, draw.Translate(float64(i)*period, 0))
+	}
+	s.Place(sequence, at...)
+}
