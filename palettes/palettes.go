@@ -146,9 +146,3 @@ func colour(field, given string) (draw.Colour, error) {
 	r, g, b := c.RGB255()
 	return draw.Colour{R: r, G: g, B: b}, nil
 }
-
-// Lightness is a colour's CIE L*, from 0 (black) to 100 (white).
-func Lightness(c draw.Colour) float64 {
-	l, _, _ := colorful.Color{R: float64(c.R) / 255, G: float64(c.G) / 255, B: float64(c.B) / 255}.Lab()
-	return 100 * l
-}

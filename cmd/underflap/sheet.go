@@ -49,18 +49,18 @@ func writeSheet(cmd *cobra.Command, w request.Words, output, dpi string) error {
 	if err != nil {
 		return err
 	}
-	plan, pages, err := r.Pages()
+	made, err := r.Make()
 	if err != nil {
 		return work(err)
 	}
-	if err := to.Write(pages); err != nil {
+	if err := to.Write(made.Pages); err != nil {
 		return work(err)
 	}
-	advise(cmd, plan)
-	for _, line := range sheet.Mark(plan, "").Remarks() {
+	advise(cmd, made.Plan)
+	for _, line := range made.Marks.Remarks() {
 		fmt.Fprintln(cmd.ErrOrStderr(), "underflap:", line)
 	}
-	fmt.Fprintf(cmd.OutOrStdout(), "%s: %s\n", to.Path, made(plan, to))
+	fmt.Fprintf(cmd.OutOrStdout(), "%s: %s\n", to.Path, summary(made.Plan, to))
 	return nil
 }
 
@@ -71,8 +71,8 @@ func advise(cmd *cobra.Command, p sheet.Plan) {
 	}
 }
 
-// made says in a few words what is in the file and what to do with it.
-func made(p sheet.Plan, to request.Output) string {
+// summary says in a few words what is in the file and what to do with it.
+func summary(p sheet.Plan, to request.Output) string {
 	liners := "1 liner"
 	if p.Count != 1 {
 		liners = fmt.Sprintf("%d liners", p.Count)

@@ -41,14 +41,20 @@ func ResolveOutput(path, dpi string) (Output, error) {
 	return o, r.err
 }
 
-// Pages plans a request and draws its sheets; marks tells what found no room.
-func (r Request) Pages() (sheet.Plan, []*draw.Page, error) {
-	p, err := sheet.Arrange(r.Task)
-	if err != nil {
-		return p, nil, err
+// Made is a request carried out: how the liners lie, and the drawn sheets.
+type Made struct {
+	Plan  sheet.Plan
+	Marks sheet.Marks
+	Pages []*draw.Page
+}
+
+// Make plans a request and draws its sheets.
+func (r Request) Make() (m Made, err error) {
+	if m.Plan, err = sheet.Arrange(r.Task); err != nil {
+		return m, err
 	}
-	pages, err := sheet.Draw(p, r.Design)
-	return p, pages, err
+	m.Pages, m.Marks, err = sheet.Draw(m.Plan, r.Design)
+	return m, err
 }
 
 // Write writes the pages to the output's file; see Save.

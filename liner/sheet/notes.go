@@ -16,22 +16,19 @@ type note struct {
 	bold   bool
 }
 
-// steps are the working steps. Nothing in them asks for glue below the fold:
-// the part in the pocket has to slide as the flap opens (common practice, no
-// source).
+// steps are the working steps, in full. Nothing in them asks for glue below the
+// fold: the part in the pocket has to slide as the flap opens (common practice,
+// no source).
 func steps(p Plan, design string) []note {
 	box := p.Pieces[0].Outline.Bounds()
-	e := p.Liner.Envelope
-	title := fmt.Sprintf("%s liner, %s flap", e.Short, e.Flap.Shape)
-	size := fmt.Sprintf("%s wide, %s high, %s of it below the fold. %s.", words.MM(box.Width()), words.MM(floorTenth(box.Height())), words.MM(floorTenth(p.Depth)), design)
 	cut := "Cut along the thin line."
 	if len(p.Placements) > 1 {
 		cut = "Part the liners with one straight cut between them, then cut along the thin line."
 	}
 	return []note{
-		{text: title, bold: true},
-		{text: size},
-		{number: "1", text: "Print at actual size, 100 %, with scaling off. Measure the rule on this sheet: it must be 100 mm long."},
+		p.heading(),
+		{text: fmt.Sprintf("%s wide, %s high, %s of it below the fold. Pattern: %s.", words.MM(box.Width()), words.MM(box.Height()), words.MM(p.Depth), design)},
+		{number: "1", text: "Print at actual size, 100%, with scaling off. Measure the rule on this sheet: it must be 100 mm long."},
 		{number: "2", text: "Crease before you cut: lay a ruler from one fold tick to the other and score along it with a blunt point."},
 		{number: "3", text: cut + " Blades are sharp: use a mat and a metal ruler, keep fingers behind the edge and cut away from yourself."},
 		{number: "4", text: "Fold on the crease, slide the liner into the open envelope, pattern up, and bring crease to fold with the same gap left and right."},
@@ -40,34 +37,46 @@ func steps(p Plan, design string) []note {
 	}
 }
 
-// brief is what is left of the steps where there is little room.
-func brief(p Plan) []note {
+// shorter are the same steps where there is less room.
+func shorter(p Plan) []note {
 	return []note{
-		{text: fmt.Sprintf("%s liner, %s flap", p.Liner.Envelope.Short, p.Liner.Envelope.Flap.Shape), bold: true},
-		{text: "Print at 100 %. Score from tick to tick, cut on the thin line (mind the blade), glue the flap part only."},
+		p.heading(),
+		{number: "1", text: "Print at 100%: the rule must be 100 mm long."},
+		{number: "2", text: "Score from fold tick to fold tick."},
+		{number: "3", text: "Cut on the thin line. Mind the blade: mat, metal ruler, fingers behind the edge."},
+		{number: "4", text: "Slide it in, crease to fold, same gap left and right."},
+		{number: "5", text: "Glue the flap part only; the part in the pocket must slide."},
+		{number: "6", text: "Close the flap before the glue sets."},
 	}
+}
+
+// shortest is what is left of the steps in a small corner.
+func shortest(p Plan) []note {
+	return []note{p.heading(), {text: "Print at 100%. Score from tick to tick, cut on the thin line (mind the blade), glue the flap part only."}}
+}
+
+func (p Plan) heading() note {
+	return note{text: fmt.Sprintf("%s liner, %s flap", p.Liner.Envelope.Short, p.Liner.Envelope.Flap.Shape), bold: true}
 }
 
 // line is one set line of the notes.
 type line struct {
-	text   string
-	indent float64
-	bold   bool
-	drop   float64 // baseline below the top of the notes
+	text string
+	bold bool
+	x    float64 // from the left of the notes
+	drop float64 // baseline below their top
 }
 
-// leading and the space between paragraphs, in ems.
-const leading, between = 1.28, 0.45
+// Line to line, extra between notes, and room for the letters' tails, in ems.
+const leading, between, descent = 1.28, 0.45, 0.35
 
-// set breaks the notes into lines of a width at a type size and tells how high
-// they stand.
-func set(notes []note, size, width float64) (lines []line, height float64) {
+// set breaks the notes into lines of a width at a type size, in columns of a
+// height. A column breaks only between notes. It reports false when the notes
+// need more columns.
+func set(notes []note, size, width, height float64, columns int) (lines []line, ok bool) {
 	indent := draw.Bold.Width("0", size) + 0.45*size
-	at := 0.0
-	for i, n := range notes {
-		if i > 0 {
-			at += between * size
-		}
+	column, at := 0, 0.0
+	for _, n := range notes {
 		font, left := draw.Regular, 0.0
 		if n.bold {
 			font = draw.Bold
@@ -75,49 +84,60 @@ func set(notes []note, size, width float64) (lines []line, height float64) {
 		if n.number != "" {
 			left = indent
 		}
-		for k, text := range wrap(n.text, font, size, width-left) {
+		texts := wrap(n.text, font, size, width-left)
+		high := leading * size * float64(len(texts))
+		if at > 0 {
+			at += between * size
+		}
+		if at+high+descent*size > height {
+			column, at = column+1, 0
+		}
+		if column == columns || high+descent*size > height {
+			return nil, false
+		}
+		x := float64(column) * (width + gutter*size)
+		for k, text := range texts {
+			if font.Width(text, size) > width-left {
+				return nil, false
+			}
 			at += leading * size
 			if k == 0 && n.number != "" {
-				lines = append(lines, line{text: n.number, bold: true, drop: at})
+				lines = append(lines, line{text: n.number, x: x, bold: true, drop: at})
 			}
-			lines = append(lines, line{text: text, indent: left, bold: n.bold, drop: at})
+			lines = append(lines, line{text: text, x: x + left, bold: n.bold, drop: at})
 		}
 	}
-	return lines, at + 0.35*size
+	return lines, true
 }
 
 // wrap breaks text at blanks so that no line is wider than width, unless a
 // single word is.
 func wrap(text string, font *draw.Font, size, width float64) []string {
 	var lines []string
+	blank, at := font.Width(" ", size), 0.0
 	for _, word := range strings.Fields(text) {
-		if n := len(lines); n > 0 && font.Width(lines[n-1]+" "+word, size) <= width {
+		w := font.Width(word, size)
+		if n := len(lines); n > 0 && at+blank+w <= width {
 			lines[n-1] += " " + word
+			at += blank + w
 		} else {
 			lines = append(lines, word)
+			at = w
 		}
 	}
 	return lines
 }
 
-// widest is the longest line's width.
-func widest(lines []line, size float64) float64 {
-	most := 0.0
-	for _, l := range lines {
-		font := draw.Regular
-		if l.bold {
-			font = draw.Bold
-		}
-		most = max(most, l.indent+font.Width(l.text, size))
-	}
-	return most
-}
-
 // typeSizes are the em sizes tried for notes, in millimetres: 9 points down to 6.
 var typeSizes = []float64{3.2, 2.95, 2.7, 2.45, 2.2}
 
-// longestLine is the widest measure that still reads well, in ems.
-const longestLine = 34
+// Measures that read well, in ems, and the space between columns.
+const (
+	longestLine  = 34
+	shortestLine = 9
+	gutter       = 1.6
+	mostColumns  = 4
+)
 
 // block is notes set for a room on the page.
 type block struct {
@@ -126,8 +146,8 @@ type block struct {
 	at    draw.Matrix
 }
 
-// fit sets the notes as large as the room lets them be, upright or, in a
-// narrow upright room, turned to run up the page.
+// fit sets the notes as large as the room lets them be, in as few columns as
+// read well, upright or, in a narrow room, turned to run up the page.
 func fit(notes []note, room geom.Box) (block, bool) {
 	for _, size := range typeSizes {
 		for _, turned := range []bool{false, true} {
@@ -137,13 +157,14 @@ func fit(notes []note, room geom.Box) (block, bool) {
 				w, h = h, w
 				at = draw.Translate(room.MinX, room.MaxY).After(draw.Turn(270))
 			}
-			measure := min(w, longestLine*size)
-			if measure < 9*size {
-				continue
-			}
-			lines, height := set(notes, size, measure)
-			if height <= h && widest(lines, size) <= w {
-				return block{lines, size, at}, true
+			for columns := 1; columns <= mostColumns; columns++ {
+				measure := (w - float64(columns-1)*gutter*size) / float64(columns)
+				if measure < shortestLine*size {
+					break
+				}
+				if lines, ok := set(notes, size, min(measure, longestLine*size), h, columns); ok {
+					return block{lines, size, at}, true
+				}
 			}
 		}
 	}
@@ -156,6 +177,6 @@ func (b block) draw(s *draw.Surface, c draw.Colour) {
 		if l.bold {
 			font = draw.Bold
 		}
-		s.Text(l.text, font, b.size, b.at.After(draw.Translate(l.indent, l.drop)), c)
+		s.Text(l.text, font, b.size, b.at.After(draw.Translate(l.x, l.drop)), c)
 	}
 }

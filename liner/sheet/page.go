@@ -2,19 +2,21 @@ package sheet
 
 import (
 	"fmt"
+	"strings"
 
 	"underflap/liner/geom"
-	"underflap/palettes"
 	"underflap/pattern"
 	"underflap/pattern/draw"
 )
 
-// marginColour is the colour of marks and notes; lightMark replaces it where a
-// mark lies on dark artwork.
-var marginColour, lightMark = draw.Colour{R: 58, G: 56, B: 60}, draw.Colour{R: 250, G: 250, B: 250}
+// marginColour is the colour of marks and notes. Where a mark lies on artwork a
+// wider light line runs under it, so that it shows on every ink; that line is
+// part of the artwork, which leaves one path a piece on the cut layer.
+var marginColour, underMark = draw.Colour{R: 58, G: 56, B: 60}, draw.Colour{R: 252, G: 252, B: 252}
 
 const (
 	cutLineWidth = 0.15
+	underWidth   = 0.12 // on each side of a mark
 	tickWidth    = 0.2
 	tickFrom     = 0.5 // from the cut line outwards
 	tickLength   = 3.5 // beyond the bleed
@@ -53,42 +55,36 @@ func Mark(p Plan, design string) Marks {
 			room.takeBox(t.outer.Grow(1))
 		}
 	}
-	full, short := steps(p, design), brief(p)
+	versions := [][]note{steps(p, design), shorter(p), shortest(p)}
 	best := Marks{}
-	score := func(m Marks, notes block, whole bool) float64 {
-		s := notes.size
-		if whole {
-			s += 10
-		}
-		if m.HasRule {
-			s += 100
-		}
-		return s
-	}
 	bestScore := -1.0
-	try := func(m Marks, free *freeRoom) {
+	consider := func(m Marks, free *freeRoom) {
+		score := 0.0
+		if m.HasRule {
+			score = 100
+		}
 		for _, r := range free.rooms(6) {
-			b, whole := fit(full, r)
-			ok := whole
-			if !whole {
-				b, ok = fit(short, r)
-			}
-			if s := score(m, b, whole); ok && s > bestScore {
-				bestScore = s
-				best = m
-				best.notes, best.noted = b, true
+			for i, notes := range versions {
+				b, ok := fit(notes, r)
+				if !ok {
+					continue
+				}
+				if s := score + b.size + 10*float64(len(versions)-i); s > bestScore {
+					bestScore, best = s, Marks{m.Rule, m.HasRule, b, true}
+				}
+				break
 			}
 		}
-		if s := score(m, block{}, false); s > bestScore {
-			bestScore, best = s, m
+		if score > bestScore {
+			bestScore, best = score, m
 		}
 	}
-	try(Marks{}, room)
+	consider(Marks{}, room)
 	for _, r := range room.rooms(4) {
 		for _, rule := range rulesIn(r) {
 			without := room.clone()
 			without.takeBox(rule.box().Grow(1))
-			try(Marks{Rule: rule, HasRule: true}, without)
+			consider(Marks{Rule: rule, HasRule: true}, without)
 		}
 	}
 	return best
@@ -131,11 +127,11 @@ func (p Plan) Title(design string) string {
 
 // Draw draws every sheet of the plan. Sheets that are alike are one page,
 // named as often as it is wanted.
-func Draw(p Plan, d pattern.Design) ([]*draw.Page, error) {
-	design := d.Name + " in " + d.Palette.Name
+func Draw(p Plan, d pattern.Design) ([]*draw.Page, Marks, error) {
+	design := d.Name + " in " + strings.ReplaceAll(d.Palette.Name, "-", " ")
 	area := rect(artContour(p.Pieces[0].Outline.Bleed(p.Bleed), p.Liner.Envelope.Width).Bounds())
 	if err := d.Check(area); err != nil {
-		return nil, err
+		return nil, Marks{}, err
 	}
 	marks := Mark(p, design)
 	made := map[int]*draw.Page{}
@@ -148,7 +144,7 @@ func Draw(p Plan, d pattern.Design) ([]*draw.Page, error) {
 		}
 		pages = append(pages, made[n])
 	}
-	return pages, nil
+	return pages, marks, nil
 }
 
 // page draws one sheet with the first n placements.
@@ -156,16 +152,20 @@ func (p Plan) page(n int, d pattern.Design, marks Marks) *draw.Page {
 	page := draw.NewPage(p.Paper.Width, p.Paper.Height)
 	page.Bleed = p.Bleed
 	width := p.Liner.Envelope.Width
-	onArt := marginColour
-	if palettes.Lightness(d.Palette.Ground) < 55 {
-		onArt = lightMark
-	}
 	page.Layer(draw.Artwork, func(s *draw.Surface) {
-		for _, pl := range p.Placements[:n] {
+		for i, pl := range p.Placements[:n] {
 			grown := artContour(p.Pieces[pl.Piece].Outline.Bleed(p.Bleed), width)
 			s.Within(pl.art(width), func(s *draw.Surface) {
 				s.Clipped(outlinePath(grown), func(s *draw.Surface) { d.Draw(s, rect(grown.Bounds())) })
 			})
+			if p.Bleed > 0 {
+				s.StrokeRound(outlinePath(p.CutLine(pl)), underMark, cutLineWidth+2*underWidth)
+			}
+			if p.Bleed > tickFrom {
+				for _, t := range p.ticks(i) {
+					s.Fill(draw.Rectangle(rect(t.inner.Grow(underWidth))), underMark)
+				}
+			}
 		}
 	})
 	page.Layer(draw.Cut, func(s *draw.Surface) {
@@ -176,14 +176,14 @@ func (p Plan) page(n int, d pattern.Design, marks Marks) *draw.Page {
 			} else {
 				page.Trim = page.Trim.Union(box)
 			}
-			s.StrokeRound(outlinePath(line), onArt, cutLineWidth)
+			s.StrokeRound(outlinePath(line), marginColour, cutLineWidth)
 		}
 	})
 	page.Layer(draw.Fold, func(s *draw.Surface) {
 		for i := range p.Placements[:n] {
 			for _, t := range p.ticks(i) {
 				if p.Bleed > tickFrom {
-					s.Fill(draw.Rectangle(rect(t.inner)), onArt)
+					s.Fill(draw.Rectangle(rect(t.inner)), marginColour)
 				}
 				if p.clearOf(t.outer, i) {
 					s.Fill(draw.Rectangle(rect(t.outer)), marginColour)

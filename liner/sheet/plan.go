@@ -6,7 +6,6 @@ package sheet
 
 import (
 	"fmt"
-	"math"
 
 	"underflap/liner"
 	"underflap/liner/geom"
@@ -117,7 +116,7 @@ func Arrange(t Task) (Plan, error) {
 	p.Pieces = []Piece{{Outline: t.Liner.Outline(placed.depth)}}
 	p.Placements = placed.at
 	if short := p.FullDepth - p.Depth; short > 0.005 {
-		note := fmt.Sprintf("pocket depth reduced by %s to %s so that %s on %s", words.MM(math.Ceil(short*10)/10), words.MM(floorTenth(p.Depth)),
+		note := fmt.Sprintf("pocket depth reduced by %s to %s so that %s on %s", words.MM(short), words.MM(p.Depth),
 			map[int]string{1: "the liner fits", 2: "two liners fit"}[wanted], t.Paper.Short)
 		if p.Advice != "" {
 			note = p.Advice + "; " + note
@@ -130,5 +129,3 @@ func Arrange(t Task) (Plan, error) {
 	p.Sheets = (p.Count + len(p.Placements) - 1) / len(p.Placements)
 	return p, nil
 }
-
-func floorTenth(v float64) float64 { return math.Floor(v*10+1e-6) / 10 }

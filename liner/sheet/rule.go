@@ -78,7 +78,7 @@ func (r Rule) draw(s *draw.Surface, c draw.Colour) {
 		s.Text("0", draw.Regular, ruleType, draw.Translate(0, base), c)
 		end := "100 mm"
 		s.Text(end, draw.Regular, ruleType, draw.Translate(RuleLength-draw.Regular.Width(end, ruleType), base), c)
-		say := "measure me: at actual size I am exactly 100 mm long"
+		say := "at actual size this rule is 100 mm long"
 		s.Text(say, draw.Regular, ruleType, draw.Translate((RuleLength-draw.Regular.Width(say, ruleType))/2, base), c)
 	})
 }

@@ -1,6 +1,8 @@
 package draw
 
 import (
+	"sync"
+
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/gofont/gobold"
 	"golang.org/x/image/font/gofont/goregular"
@@ -15,6 +17,8 @@ type Font struct {
 	TTF  []byte
 	face *sfnt.Font
 	em   fixed.Int26_6
+
+	advances sync.Map // rune to float64 in ems: setting notes asks again and again
 }
 
 // Regular and Bold are the Go typefaces of golang.org/x/image (BSD licence).
@@ -33,9 +37,21 @@ func newFont(name string, ttf []byte) *Font {
 
 // Width is the advance of a line set at size (the em), without kerning.
 func (f *Font) Width(line string, size float64) float64 {
-	sum := fixed.Int26_6(0)
-	f.glyphs(line, func(_ *sfnt.Buffer, _ sfnt.GlyphIndex, advance fixed.Int26_6) { sum += advance })
-	return float64(sum) / float64(f.em) * size
+	sum := 0.0
+	for _, r := range line {
+		sum += f.advance(r)
+	}
+	return sum * size
+}
+
+func (f *Font) advance(r rune) float64 {
+	if known, ok := f.advances.Load(r); ok {
+		return known.(float64)
+	}
+	ems := 0.0
+	f.glyphs(string(r), func(_ *sfnt.Buffer, _ sfnt.GlyphIndex, advance fixed.Int26_6) { ems = float64(advance) / float64(f.em) })
+	f.advances.Store(r, ems)
+	return ems
 }
 
 // Outlines is the line as filled paths, its baseline from the origin along x.
