@@ -42,18 +42,17 @@ func (st *Stripes) Cell() float64 {
 	return w * w
 }
 
-// Draw implements Motif. Each band also runs on under the next one, which is
-// drawn over it: where two bands meet there is one edge and no gap.
+// Draw implements Motif. Each band runs on under all that follow it, to the
+// end of the next sequence, and they are drawn over it: where two bands meet
+// there is one edge and no gap, however fine they are.
 func (st *Stripes) Draw(s *draw.Surface, area draw.Rect, inks palettes.Palette) {
 	period := st.period()
 	start := -st.Bands[0].Width / 2
 	sequence := s.Symbol(key("stripes", st.Bands, area.MinY, area.MaxY, inks), func(s *draw.Surface) {
 		x := start
-		for i, b := range st.Bands {
-			next := st.Bands[(i+1)%len(st.Bands)]
-			end := x + b.Width
-			s.Fill(draw.Rectangle(draw.Rect{MinX: x, MinY: area.MinY, MaxX: end + next.Width/2, MaxY: area.MaxY}), inks.Ink(b.Ink))
-			x = end
+		for _, b := range st.Bands {
+			s.Fill(draw.Rectangle(draw.Rect{MinX: x, MinY: area.MinY, MaxX: start + 2*period, MaxY: area.MaxY}), inks.Ink(b.Ink))
+			x += b.Width
 		}
 	})
 	first := int(math.Floor((area.MinX-start)/period)) - 1

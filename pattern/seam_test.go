@@ -1,0 +1,53 @@
+package pattern
+
+import (
+	"fmt"
+	"testing"
+
+	"underflap/palettes"
+	"underflap/pattern/draw"
+	"underflap/pattern/draw/referee"
+)
+
+// Motifs that meet must leave no hairline. Drawn in one ink, a pattern that
+// covers the paper has to come out solid: any paler pixel is a seam.
+func TestMotifsThatMeetLeaveNoHairline(t *testing.T) {
+	// the ground is white on purpose: it would show
+	black := draw.Colour{}
+	one := palettes.Palette{Name: "one ink", Ground: draw.White, Inks: []draw.Colour{black, black, black}}
+	motifs := map[string]Motif{
+		"stripes":       &Stripes{Bands: []Band{{3.3, 1}, {1.7, 2}, {0.9, 3}}},
+		"scallops":      &Scallops{Size: 7.3, Rise: 3.65, Rings: 3, Inks: []int{1, 2, 3}},
+		"flat scallops": &Scallops{Size: 9, Rise: 2.1, Rings: 2, Inks: []int{1, 2}},
+	}
+	for name, motif := range motifs {
+		for _, turn := range []float64{0, 17, 45} {
+			for _, scale := range []float64{0.37, 1, 2.9} {
+				t.Run(fmt.Sprintf("%s turned %g, scaled %g", name, turn, scale), func(t *testing.T) {
+					page := pageOf(Design{Name: name, Motif: motif, Palette: one, Scale: scale, Turn: turn}, 40)
+					for _, dpi := range []float64{72, 150, 333} {
+						for renderer, render := range referee.Renderers {
+							solid(t, renderer, render(t, written(t, page, "pdf", dpi), dpi))
+						}
+						solid(t, "png", referee.PNG(t, written(t, page, "png", dpi), dpi))
+						solid(t, "librsvg", referee.SVG(t, written(t, page, "svg", dpi), dpi, ""))
+					}
+				})
+			}
+		}
+	}
+}
+
+// solid wants every pixel black but for those at the page's edge, where the
+// page itself ends inside a pixel.
+func solid(t *testing.T, renderer string, page *referee.Raster) {
+	t.Helper()
+	for y := 2; y < page.Height-2; y++ {
+		for x := 2; x < page.Width-2; x++ {
+			if page.Grey[y*page.Width+x] > 1 {
+				t.Errorf("%s at %g DPI: a seam at %d, %d (grey %d)", renderer, page.DPI, x, y, page.Grey[y*page.Width+x])
+				return
+			}
+		}
+	}
+}
