@@ -2,10 +2,8 @@ package pdf
 
 import (
 	"bytes"
-	"crypto/md5"
 	"fmt"
 	"io"
-	"regexp"
 	"sync"
 	"time"
 
@@ -56,48 +54,8 @@ func finish(w io.Writer, file []byte, width, height float64, made time.Time) err
 	}
 	done, err := settle(out.Bytes(), made)
 	if err != nil {
-		return err
+		return fmt.Errorf("pdf: %w", err)
 	}
 	_, err = w.Write(done)
 	return err
-}
-
-var (
-	datePart     = regexp.MustCompile(`/(?:CreationDate|ModDate) ?\(D:[^)]*\)`)
-	producerPart = regexp.MustCompile(`/Producer ?\([^)]*\)`)
-	idPart       = regexp.MustCompile(`/ID ?\[ ?<[0-9A-Fa-f]{32}> ?<[0-9A-Fa-f]{32}> ?\]`)
-)
-
-// settle replaces the entries that the second library fills from the clock, so
-// that the same pages give the same bytes. Every replacement keeps its length,
-// so offsets stay true: blanks are allowed between entries of a dictionary.
-func settle(file []byte, made time.Time) ([]byte, error) {
-	blank := func(part []byte, with string) []byte {
-		out := bytes.Repeat([]byte(" "), len(part))
-		copy(out, with)
-		return out
-	}
-	if n := len(datePart.FindAll(file, -1)); n != 2 {
-		return nil, fmt.Errorf("pdf: found %d dates to settle, not 2", n)
-	}
-	file = datePart.ReplaceAllFunc(file, func(part []byte) []byte {
-		if made.IsZero() {
-			return blank(part, "")
-		}
-		key, _, _ := bytes.Cut(part, []byte("("))
-		return blank(part, string(key)+"(D:"+made.UTC().Format("20060102150405Z")+")")
-	})
-	file = producerPart.ReplaceAllFunc(file, func(part []byte) []byte { return blank(part, "/Producer(underflap)") })
-	if n := len(idPart.FindAll(file, -1)); n != 1 {
-		return nil, fmt.Errorf("pdf: found %d file identifiers to settle, not 1", n)
-	}
-	file = idPart.ReplaceAllFunc(file, func(part []byte) []byte { return blank(part, "") })
-	sum := md5.Sum(file) // a file identifier, ISO 32000-1, 14.4
-	at := bytes.LastIndex(file, []byte("trailer"))
-	where := bytes.Index(file[at:], bytes.Repeat([]byte(" "), 70))
-	if at < 0 || where < 0 {
-		return nil, fmt.Errorf("pdf: no place for the file identifier")
-	}
-	copy(file[at+where:], fmt.Sprintf("/ID[<%X><%X>]", sum, sum))
-	return file, nil
 }
