@@ -42,16 +42,16 @@ func (st *Stripes) Cell() float64 {
 	return w * w
 }
 
-// Draw implements Motif. Each band runs on under all that follow it, to the
-// end of the next sequence, and they are drawn over it: where two bands meet
-// there is one edge and no gap, however fine they are.
+// Draw implements Motif. Each band runs on under all that follow it, into the
+// next sequence, and they are drawn over it: where two bands meet there is one
+// edge and no gap, however fine they are.
 func (st *Stripes) Draw(s *draw.Surface, area draw.Rect, inks palettes.Palette) {
 	period := st.period()
 	start := -st.Bands[0].Width / 2
 	sequence := s.Symbol(key("stripes", st.Bands, area.MinY, area.MaxY, inks), func(s *draw.Surface) {
 		x := start
 		for _, b := range st.Bands {
-			s.Fill(draw.Rectangle(draw.Rect{MinX: x, MinY: area.MinY, MaxX: start + 2*period, MaxY: area.MaxY}), inks.Ink(b.Ink))
+			s.Fill(draw.Rectangle(draw.Rect{MinX: x, MinY: area.MinY, MaxX: start + 1.25*period, MaxY: area.MaxY}), inks.Ink(b.Ink))
 			x += b.Width
 		}
 	})

@@ -1,0 +1,36 @@
+# What the tests ask for a second opinion, all from Debian.
+REFEREES = poppler-utils mupdf-tools ghostscript librsvg2-bin qpdf geos-bin cups-ppdc libcups2
+STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
+
+.PHONY: build test bench lint pictures referees
+
+build:
+	go build -o underflap ./cmd/underflap
+
+# Runs every test. Installs the referees through apt where it can; without
+# them their checks are skipped, except in CI, where they fail.
+test: referees
+	go test ./...
+
+# Every figure is a ratio or a number to compare within one run.
+bench:
+	go test -run '^$$' -bench . -benchtime 3x ./...
+
+lint:
+	@unformatted=$$(gofmt -l .); if [ -n "$$unformatted" ]; then echo "gofmt: $$unformatted"; exit 1; fi
+	go vet ./...
+	go run $(STATICCHECK) ./...
+
+# Draws the README's pictures again.
+pictures:
+	go run ./cmd/underflap sheet --dpi 80 -o testdata/pictures/sheet.png
+	go run ./cmd/underflap sheet --paper 170x160 --printer-margin 4 --per-sheet 1 --pattern scallops --palette barn-lantern --dpi 72 -o testdata/pictures/scallops.png
+	go run ./cmd/underflap sheet --paper 170x160 --printer-margin 4 --per-sheet 1 --pattern stripes --palette rowan-jelly --flap square --dpi 72 -o testdata/pictures/stripes.png
+
+referees:
+	@if for p in $(REFEREES); do dpkg -s $$p >/dev/null 2>&1 || exit 1; done; then :; \
+	elif [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then \
+		apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $(REFEREES) >/dev/null; \
+	elif command -v apt-get >/dev/null && sudo -n true 2>/dev/null; then \
+		sudo apt-get update -qq && sudo DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $(REFEREES) >/dev/null; \
+	else echo "Some referees are missing and cannot be installed here; their checks are skipped. On Debian: sudo apt-get install $(REFEREES)"; fi
