@@ -101,13 +101,16 @@ func New(e Envelope, c Clearances) (Liner, error) {
 // leastFlapPart is the least height of liner on the flap worth cutting.
 const leastFlapPart = 2.0
 
-// FullPocketDepth is how far below the fold the liner should reach: what was
-// asked for, else down to BottomGap above the pocket's bottom.
-func (l Liner) FullPocketDepth() float64 {
+// FullPocketDepth is how far below the fold a liner can usefully reach: down to
+// BottomGap above the pocket's bottom.
+func (l Liner) FullPocketDepth() float64 { return l.Envelope.Height - BottomGap }
+
+// WantedPocketDepth is the depth asked for, else the full one.
+func (l Liner) WantedPocketDepth() float64 {
 	if l.PocketDepth > 0 {
 		return l.PocketDepth
 	}
-	return l.Envelope.Height - BottomGap
+	return l.FullPocketDepth()
 }
 
 // LeastPocketDepth is the shallowest a sheet may make it unasked: half the

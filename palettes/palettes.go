@@ -15,6 +15,7 @@ import (
 	"github.com/lucasb-eyer/go-colorful"
 	"github.com/pelletier/go-toml/v2"
 
+	"underflap/pattern"
 	"underflap/pattern/draw"
 	"underflap/pattern/words"
 )
@@ -25,25 +26,11 @@ var files embed.FS
 // Default is the palette used when none is named.
 const Default = "orchard-table"
 
-// Palette is a ground and one to twelve inks.
+// Palette is a set of colours and what it was made for.
 type Palette struct {
-	Name   string
-	For    string // the occasion it was made for
-	About  string
-	Ground draw.Colour
-	Inks   []draw.Colour
-}
-
-// MostInks bounds a palette.
-const MostInks = 12
-
-// Ink gives ink n, counted from 1 and beginning again past the last; 0 is the
-// ground.
-func (p Palette) Ink(n int) draw.Colour {
-	if n == 0 {
-		return p.Ground
-	}
-	return p.Inks[(n-1)%len(p.Inks)]
+	pattern.Colours
+	For   string // the occasion
+	About string
 }
 
 // All is every palette of the project, by name.
@@ -104,13 +91,14 @@ func Parse(name string, data []byte) (Palette, error) {
 	if err := decoder.Decode(&form); err != nil {
 		return Palette{}, fmt.Errorf("palette %s: %w", name, tomlError(err))
 	}
-	p := Palette{Name: name, For: form.For, About: form.About}
+	p := Palette{For: form.For, About: form.About}
+	p.Name = name
 	var err error
 	if p.Ground, err = colour(name+".ground", form.Ground); err != nil {
 		return Palette{}, err
 	}
-	if n := len(form.Inks); n < 1 || n > MostInks {
-		return Palette{}, &words.Refused{Field: name + ".inks", Given: fmt.Sprint(n), Accepts: fmt.Sprintf("1 to %d inks", MostInks)}
+	if n := len(form.Inks); n < 1 || n > pattern.MostInks {
+		return Palette{}, &words.Refused{Field: name + ".inks", Given: fmt.Sprint(n), Accepts: fmt.Sprintf("1 to %d inks", pattern.MostInks)}
 	}
 	for i, ink := range form.Inks {
 		c, err := colour(fmt.Sprintf("%s.inks[%d]", name, i), ink)

@@ -3,7 +3,6 @@ package pattern
 import (
 	"math"
 
-	"underflap/palettes"
 	"underflap/pattern/draw"
 )
 
@@ -45,14 +44,14 @@ func (d *Dots) Cell() float64 {
 }
 
 // Draw implements Motif.
-func (d *Dots) Draw(s *draw.Surface, area draw.Rect, inks palettes.Palette) {
+func (d *Dots) Draw(s *draw.Surface, area draw.Rect, inks Colours) {
 	dx, dy := d.pitch()
 	at := map[int][]draw.Matrix{}
 	d.Repeat.each(area, dx, dy, d.Size/2, func(column, row int, x, y float64) {
 		ink := cycle(d.Inks, row)
 		at[ink] = append(at[ink], draw.Translate(x, y))
 	})
-	for ink := range palettes.MostInks + 1 {
+	for ink := range MostInks + 1 {
 		dot := s.Symbol(key("dot", d.Size, inks.Ink(ink)), func(s *draw.Surface) {
 			s.Fill(draw.Circle(0, 0, d.Size/2), inks.Ink(ink))
 		})

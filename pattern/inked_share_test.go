@@ -6,7 +6,6 @@ import (
 	"testing"
 	"time"
 
-	"underflap/palettes"
 	"underflap/pattern/draw"
 	"underflap/pattern/draw/pdf"
 	"underflap/pattern/draw/png"
@@ -20,7 +19,7 @@ import (
 // dot is a pixel at 600 DPI; repeats made of whole pixels can be cut out exactly.
 const dot = 25.4 / 600
 
-var blackOnWhite = palettes.Palette{Name: "black on white", Ground: draw.White, Inks: []draw.Colour{{}}}
+var blackOnWhite = Colours{Name: "black on white", Ground: draw.White, Inks: []draw.Colour{{}}}
 
 func TestInkedShareIsTheClosedForm(t *testing.T) {
 	lens := func(a, b, d float64) float64 { // common area of two discs, their middles d apart (Weisstein, "Circle-Circle Intersection", MathWorld; from memory)
@@ -55,7 +54,7 @@ func TestInkedShareIsTheClosedForm(t *testing.T) {
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			const side = 70.0
-			page := pageOf(Design{Name: "x", Motif: c.motif, Palette: blackOnWhite, Scale: 1}, side)
+			page := pageOf(Design{Name: "x", Motif: c.motif, Colours: blackOnWhite, Scale: 1}, side)
 			x0, y0 := 100, 100
 			x1, y1 := x0+int(math.Round(5*c.dx/dot)), y0+int(math.Round(math.Floor(55/c.dy)*c.dy/dot))
 			if c.dx > pitch {

@@ -70,7 +70,7 @@ func (p *params) inks(into *[]int, name, def, about string) {
 	word := p.declare(name, def, "ink numbers such as 1,2,0 (0 is the ground)", about)
 	*into = nil
 	for _, part := range strings.Split(word, ",") {
-		v, err := words.Count(setField+" "+name, part, 0, 12)
+		v, err := words.Count(setField+" "+name, part, 0, MostInks)
 		p.keep(err)
 		*into = append(*into, v)
 	}
@@ -97,7 +97,7 @@ func (p *params) bands(into *[]Band, name, def, about string) {
 		}
 		w, err := words.Within(setField+" "+name, width, 0.2, 200)
 		p.keep(err)
-		i, err := words.Count(setField+" "+name, ink, 0, 12)
+		i, err := words.Count(setField+" "+name, ink, 0, MostInks)
 		p.keep(err)
 		*into = append(*into, Band{Width: w, Ink: i})
 	}

@@ -12,7 +12,6 @@ import (
 	"slices"
 	"strings"
 
-	"underflap/palettes"
 	"underflap/pattern/draw"
 	"underflap/pattern/words"
 )
@@ -22,7 +21,7 @@ type Motif interface {
 	// Draw draws every motif that touches area. The origin is the middle of
 	// the fold; x runs right, y down towards the pocket's bottom. What mirrors
 	// itself about x = 0 makes the flap's two halves mirror each other.
-	Draw(s *draw.Surface, area draw.Rect, inks palettes.Palette)
+	Draw(s *draw.Surface, area draw.Rect, inks Colours)
 	// Cell is the area in square millimetres that one motif takes up.
 	Cell() float64
 }
@@ -89,7 +88,7 @@ func New(name string, given map[string]string, art *draw.Image) (Motif, error) {
 type Design struct {
 	Name    string
 	Motif   Motif
-	Palette palettes.Palette
+	Colours Colours
 	Scale   float64 // enlarges motifs and spacings alike
 	Turn    float64 // degrees, clockwise, about the middle of the fold
 	Seed    uint64  // 0: as designed; else the inks change places and the pattern slides along the centre line
@@ -114,7 +113,7 @@ func (d Design) Check(area draw.Rect) error {
 // Draw covers area, given in the liner's own space: origin in the middle of
 // the fold, x right, y down.
 func (d Design) Draw(s *draw.Surface, area draw.Rect) {
-	inks := d.Palette
+	inks := d.Colours
 	slide := 0.0
 	if d.Seed != 0 {
 		chance := rand.New(rand.NewPCG(d.Seed, 0x756e646572666c61))

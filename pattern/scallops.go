@@ -1,7 +1,6 @@
 package pattern
 
 import (
-	"underflap/palettes"
 	"underflap/pattern/draw"
 )
 
@@ -46,7 +45,7 @@ func (sc *Scallops) Radius(i int) float64 {
 }
 
 // Draw implements Motif.
-func (sc *Scallops) Draw(s *draw.Surface, area draw.Rect, inks palettes.Palette) {
+func (sc *Scallops) Draw(s *draw.Surface, area draw.Rect, inks Colours) {
 	// four scales meet in single points, where a hairline of ground could show
 	s.Fill(draw.Rectangle(area), inks.Ink(sc.Inks[0]))
 	scale := s.Symbol(key("scallop", *sc, inks), func(s *draw.Surface) {

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"testing"
 
-	"underflap/palettes"
 	"underflap/pattern/draw"
 	"underflap/pattern/draw/referee"
 )
@@ -14,7 +13,7 @@ import (
 func TestMotifsThatMeetLeaveNoHairline(t *testing.T) {
 	// the ground is white on purpose: it would show
 	black := draw.Colour{}
-	one := palettes.Palette{Name: "one ink", Ground: draw.White, Inks: []draw.Colour{black, black, black}}
+	one := Colours{Name: "one ink", Ground: draw.White, Inks: []draw.Colour{black, black, black}}
 	motifs := map[string]Motif{
 		"stripes":       &Stripes{Bands: []Band{{3.3, 1}, {1.7, 2}, {0.9, 3}}},
 		"scallops":      &Scallops{Size: 7.3, Rise: 3.65, Rings: 3, Inks: []int{1, 2, 3}},
@@ -24,7 +23,7 @@ func TestMotifsThatMeetLeaveNoHairline(t *testing.T) {
 		for _, turn := range []float64{0, 17, 45} {
 			for _, scale := range []float64{0.37, 1, 2.9} {
 				t.Run(fmt.Sprintf("%s turned %g, scaled %g", name, turn, scale), func(t *testing.T) {
-					page := pageOf(Design{Name: name, Motif: motif, Palette: one, Scale: scale, Turn: turn}, 40)
+					page := pageOf(Design{Name: name, Motif: motif, Colours: one, Scale: scale, Turn: turn}, 40)
 					for _, dpi := range []float64{72, 150, 333} {
 						for renderer, render := range referee.Renderers {
 							solid(t, renderer, render(t, written(t, page, "pdf", dpi), dpi))

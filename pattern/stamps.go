@@ -3,7 +3,6 @@ package pattern
 import (
 	"math"
 
-	"underflap/palettes"
 	"underflap/pattern/draw"
 	"underflap/pattern/words"
 )
@@ -48,7 +47,7 @@ func (st *StampTiles) Cell() float64 {
 }
 
 // Draw implements Motif.
-func (st *StampTiles) Draw(s *draw.Surface, area draw.Rect, _ palettes.Palette) {
+func (st *StampTiles) Draw(s *draw.Surface, area draw.Rect, _ Colours) {
 	size := st.Art.Bounds().Size()
 	height := st.Size * float64(size.Y) / float64(size.X)
 	stamp := s.Symbol(key("stamp", st.Size, st.Lean), func(s *draw.Surface) {

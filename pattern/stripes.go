@@ -3,7 +3,6 @@ package pattern
 import (
 	"math"
 
-	"underflap/palettes"
 	"underflap/pattern/draw"
 )
 
@@ -45,7 +44,7 @@ func (st *Stripes) Cell() float64 {
 // Draw implements Motif. Each band runs on under all that follow it, into the
 // next sequence, and they are drawn over it: where two bands meet there is one
 // edge and no gap, however fine they are.
-func (st *Stripes) Draw(s *draw.Surface, area draw.Rect, inks palettes.Palette) {
+func (st *Stripes) Draw(s *draw.Surface, area draw.Rect, inks Colours) {
 	period := st.period()
 	start := -st.Bands[0].Width / 2
 	sequence := s.Symbol(key("stripes", st.Bands, area.MinY, area.MaxY, inks), func(s *draw.Surface) {

@@ -9,7 +9,7 @@ import (
 	"path/filepath"
 	"testing"
 
-	"underflap/palettes"
+	"underflap/pattern"
 	"underflap/pattern/draw"
 	"underflap/pattern/draw/referee"
 )
@@ -41,7 +41,7 @@ func TestOurPNGOverlapsWhatTheRefereesDraw(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			r.Design.Palette = palettes.Palette{Name: "grey proof", Ground: draw.Colour{R: groundGrey, G: groundGrey, B: groundGrey}, Inks: []draw.Colour{{}}}
+			r.Design.Colours = pattern.Colours{Name: "grey proof", Ground: draw.Colour{R: groundGrey, G: groundGrey, B: groundGrey}, Inks: []draw.Colour{{}}}
 			made, err := r.Make()
 			if err != nil {
 				t.Fatal(err)

@@ -181,9 +181,11 @@ func resolveDesign(w Words) (pattern.Design, error) {
 		return d, err
 	}
 	d.Name = strings.ToLower(strings.TrimSpace(name))
-	if d.Palette, err = palettes.Named("palette", or(w.Palette, palettes.Default)); err != nil {
+	palette, err := palettes.Named("palette", or(w.Palette, palettes.Default))
+	if err != nil {
 		return d, err
 	}
+	d.Colours = palette.Colours
 	d.Motif, err = pattern.New(name, given, art)
 	return d, err
 }

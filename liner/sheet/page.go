@@ -128,7 +128,7 @@ func (p Plan) Title(design string) string {
 // Draw draws every sheet of the plan. Sheets that are alike are one page,
 // named as often as it is wanted.
 func Draw(p Plan, d pattern.Design) ([]*draw.Page, Marks, error) {
-	design := d.Name + " in " + strings.ReplaceAll(d.Palette.Name, "-", " ")
+	design := d.Name + " in " + strings.ReplaceAll(d.Colours.Name, "-", " ")
 	area := rect(artContour(p.Pieces[0].Outline.Bleed(p.Bleed), p.Liner.Envelope.Width).Bounds())
 	if err := d.Check(area); err != nil {
 		return nil, Marks{}, err

@@ -55,6 +55,14 @@ func (p Plan) PerSheet() int { return len(p.Placements) }
 // fewer.
 func (p Plan) OnSheet(i int) int { return min(p.PerSheet(), p.Count-i*p.PerSheet()) }
 
+// advise adds to the plan's advice, which stays one line.
+func (p *Plan) advise(what string) {
+	if p.Advice != "" {
+		p.Advice += "; "
+	}
+	p.Advice += what
+}
+
 // page carries a liner-space point to the page.
 func (pl Placement) page(q geom.Point) geom.Point {
 	u, v := q.X, -q.Y
@@ -115,13 +123,15 @@ func Arrange(t Task) (Plan, error) {
 	p.Depth = placed.depth
 	p.Pieces = []Piece{{Outline: t.Liner.Outline(placed.depth)}}
 	p.Placements = placed.at
-	if short := p.FullDepth - p.Depth; short > 0.005 {
-		note := fmt.Sprintf("pocket depth reduced by %s to %s so that %s on %s", words.MM(short), words.MM(p.Depth),
-			map[int]string{1: "the liner fits", 2: "two liners fit"}[wanted], t.Paper.Short)
-		if p.Advice != "" {
-			note = p.Advice + "; " + note
+	if short := t.Liner.WantedPocketDepth() - p.Depth; short > 0.005 {
+		fits := "the liner fits"
+		if wanted == 2 {
+			fits = "two liners fit"
 		}
-		p.Advice = note
+		p.advise(fmt.Sprintf("pocket depth reduced by %s to %s so that %s on %s", words.MM(short), words.MM(p.Depth), fits, t.Paper.Short))
+	}
+	if half := t.Liner.Envelope.Height / 2; p.Depth < half-0.005 {
+		p.advise(fmt.Sprintf("a pocket depth of %s is less than half the pocket, %s: the liner's end may show", words.MM(p.Depth), words.MM(half)))
 	}
 	if p.Count == 0 {
 		p.Count = len(p.Placements)

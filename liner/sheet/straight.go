@@ -49,7 +49,7 @@ func inFrames(t Task, room frame, n, turn int, across bool) (p placed, strip flo
 	if t.Liner.Width() > along+rounding {
 		return placed{}, 0, false
 	}
-	p.depth = min(t.Liner.FullPocketDepth(), reach-t.Liner.FlapHeight())
+	p.depth = min(t.Liner.WantedPocketDepth(), reach-t.Liner.FlapHeight())
 	if p.depth < t.Liner.LeastPocketDepth()-rounding {
 		return placed{}, 0, false
 	}

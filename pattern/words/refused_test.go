@@ -53,9 +53,12 @@ func TestARefusalIsOneReadableLineHoweverTheWordWasTyped(t *testing.T) {
 	}
 	rapid.Check(t, func(t *rapid.T) { oneLine(t, rapid.String().Draw(t, "given")) })
 
-	_, err := words.Length("side-gap", strings.Repeat("wide ", 10000))
-	if n := len(err.Error()); n > 300 {
-		t.Errorf("a long word gave an error of %d bytes", n)
+	long := strings.Repeat("wide", 10000)
+	for _, given := range []string{long, "12" + long, "12 x" + long} {
+		_, err := words.Length("side-gap", given)
+		if n := len(err.Error()); n > 300 {
+			t.Errorf("a long word (%.6s...) gave an error of %d bytes", given, n)
+		}
 	}
 }
 
