@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -13,44 +14,83 @@ import (
 	"underflap/pattern"
 )
 
+// word is a flag that keeps what was typed; kind says in the help what to type.
+type word struct {
+	into *string
+	kind string
+}
+
+func (w word) String() string { return "" }
+func (w word) Type() string   { return w.kind }
+
+// Set refuses an empty word, which is a script's unset variable more often than
+// a wish for the default.
+func (w word) Set(s string) error {
+	if strings.TrimSpace(s) == "" {
+		return errors.New("nothing given; leave the flag out for its default")
+	}
+	*w.into = s
+	return nil
+}
+
+// given is a flag of words that defines itself on a set.
+type given struct {
+	into             *string
+	name, kind, help string
+}
+
+func define(f *pflag.FlagSet, flags []given) {
+	for _, g := range flags {
+		f.Var(word{g.into, g.kind}, g.name, g.help)
+	}
+}
+
 // envelopeFlags are the words that shape the liner.
 func envelopeFlags(f *pflag.FlagSet, w *request.Words) {
-	f.StringVar(&w.Envelope, "envelope", "", "`name` of the envelope; see underflap sizes (default "+request.DefaultEnvelope+")")
-	f.StringVar(&w.Pocket, "pocket", "", "measured pocket instead of a name, `width x height`, width along the fold: 162x114")
-	f.StringVar(&w.Flap, "flap", "", "`shape` of the flap: pointed or square (default "+request.DefaultFlap+")")
-	f.StringVar(&w.FlapDepth, "flap-depth", "", "`length` from the fold to the flap's farthest point")
-	f.StringVar(&w.Shoulder, "shoulder", "", "pointed flap: `length` sides rise before they slant")
-	f.StringVar(&w.Taper, "taper", "", "`length` the flap's straight sides lean in")
-	f.StringVar(&w.BaseGap, "base-gap", "", "`length` by which the flap is narrower than the pocket at the fold, each side")
-	f.StringVar(&w.TipRadius, "tip-radius", "", "`radius` of the tip, or of a square flap's corners")
-	f.StringVar(&w.Gum, "gum", "", "`width` of the gum strip; 0 when there is none")
-	f.StringVar(&w.GumClearance, "gum-clearance", "", "`length` from liner to gum (default 1.5)")
-	f.StringVar(&w.SideGap, "side-gap", "", "`length` from liner to pocket side (default 3)")
-	f.StringVar(&w.PocketDepth, "pocket-depth", "", "`length` the liner reaches below the fold (default 5 short of the bottom)")
-	f.StringVar(&w.CornerRadius, "corner-radius", "", "`radius` of the liner's bottom corners (default 4)")
+	define(f, []given{
+		{&w.Envelope, "envelope", "name", "envelope by name; see underflap sizes (default " + request.DefaultEnvelope + ")"},
+		{&w.Pocket, "pocket", "WxH", "measured pocket instead of a name, width along the fold: 162x114"},
+		{&w.Flap, "flap", "shape", "pointed or square (default " + request.DefaultFlap + ")"},
+		{&w.FlapDepth, "flap-depth", "length", "from the fold to the flap's farthest point"},
+		{&w.Shoulder, "shoulder", "length", "how far a pointed flap's sides rise before they slant"},
+		{&w.Taper, "taper", "length", "how far the flap's straight sides lean in"},
+		{&w.BaseGap, "base-gap", "length", "how much narrower than the pocket the flap is at the fold, each side"},
+		{&w.TipRadius, "tip-radius", "length", "rounding of the tip, or of a square flap's corners"},
+		{&w.Gum, "gum", "length", "width of the gum strip; 0 when there is none"},
+		{&w.GumClearance, "gum-clearance", "length", "from liner to gum (default 1.5)"},
+		{&w.SideGap, "side-gap", "length", "from liner to pocket side (default 3)"},
+		{&w.PocketDepth, "pocket-depth", "length", "how far below the fold the liner reaches (default 5 short of the bottom)"},
+		{&w.CornerRadius, "corner-radius", "length", "easing of the liner's bottom corners (default 4)"},
+	})
 }
 
 // sheetFlags are the words that place liners on paper.
 func sheetFlags(f *pflag.FlagSet, w *request.Words) {
-	f.StringVar(&w.Paper, "paper", "", "`paper` to print on: a4, a3, letter, legal or width x height (default "+request.DefaultPaper+")")
-	f.StringVar(&w.PrinterMargin, "printer-margin", "", "`width` of the border the printer cannot print (default 5)")
-	f.StringVar(&w.Bleed, "bleed", "", "`length` the pattern passes the cut line (default 2)")
-	f.StringVar(&w.Gap, "gap", "", "least `length` between two cut lines (default twice the bleed)")
-	f.StringVar(&w.Layout, "layout", "", "`layout` of liners on the sheet: "+strings.Join(sheet.Layouts, ", ")+" (default "+request.DefaultLayout+")")
-	f.StringVar(&w.PerSheet, "per-sheet", "", "`number` of liners on one sheet, 1 or 2 (default 2 where they fit)")
-	f.StringVar(&w.Count, "count", "", "`number` of liners wanted in all (default one sheet of them)")
+	define(f, []given{
+		{&w.Paper, "paper", "name", "a4, a3, letter, legal or width x height (default " + request.DefaultPaper + ")"},
+		{&w.PrinterMargin, "printer-margin", "length", "border the printer cannot print (default 5)"},
+		{&w.Bleed, "bleed", "length", "how far the pattern passes the cut line (default 2)"},
+		{&w.Gap, "gap", "length", "least distance of two cut lines (default twice the bleed)"},
+		{&w.Layout, "layout", "name", "how liners lie on the sheet: " + strings.Join(sheet.Layouts, ", ") + " (default " + request.DefaultLayout + ")"},
+		{&w.PerSheet, "per-sheet", "number", "liners on one sheet, 1 or 2 (default 2 where they fit)"},
+		{&w.Count, "count", "number", "liners wanted in all (default one sheet of them)"},
+	})
 }
 
 // designFlags are the words that choose pattern and colours.
 func designFlags(f *pflag.FlagSet, w *request.Words) {
-	f.StringVar(&w.Pattern, "pattern", "", "`family` of pattern; see underflap patterns (default "+pattern.Default+")")
-	f.StringVar(&w.Palette, "palette", "", "`name` of the colours; see underflap palettes (default "+palettes.Default+")")
+	define(f, []given{
+		{&w.Pattern, "pattern", "family", "see underflap patterns (default " + pattern.Default + ")"},
+		{&w.Palette, "palette", "name", "colours; see underflap palettes (default " + palettes.Default + ")"},
+	})
 	f.StringArrayVar(&w.Set, "set", nil, "a `parameter=value` of the pattern, such as size=4mm; may be given often")
-	f.StringVar(&w.Repeat, "repeat", "", "`how` motifs recur: straight, brick or half-drop")
-	f.StringVar(&w.Stamp, "stamp", "", "PNG or JPEG `file` of your own art, for the pattern "+pattern.Stamps)
-	f.StringVar(&w.Scale, "scale", "", "`times` to enlarge the pattern (default 1)")
-	f.StringVar(&w.Turn, "turn", "", "`degrees` to turn the pattern clockwise (default 0)")
-	f.StringVar(&w.Seed, "seed", "", "whole `number`; each is another arrangement of the design (default 0)")
+	define(f, []given{
+		{&w.Repeat, "repeat", "name", "how motifs recur: straight, brick or half-drop"},
+		{&w.Stamp, "stamp", "file", "PNG or JPEG of your own art, for the pattern " + pattern.Stamps},
+		{&w.Scale, "scale", "number", "enlarges the pattern (default 1)"},
+		{&w.Turn, "turn", "degrees", "turns the pattern clockwise (default 0)"},
+		{&w.Seed, "seed", "number", "another arrangement of the same design for each whole number (default 0)"},
+	})
 }
 
 // complete offers the words a flag takes, where the command has that flag.

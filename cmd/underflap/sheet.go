@@ -34,7 +34,7 @@ part in the pocket is shortened just enough, and a line says by how much.`,
 	envelopeFlags(f, &w)
 	sheetFlags(f, &w)
 	designFlags(f, &w)
-	f.StringVar(&dpi, "dpi", "", "density of a PNG in `dots` per inch, 72 to 1200 (default "+request.DefaultDPI+")")
+	define(f, []given{{&dpi, "dpi", "number", "density of a PNG in dots per inch, 72 to 1200 (default " + request.DefaultDPI + ")"}})
 	f.StringVarP(&output, "output", "o", "liners.pdf", "`file` to write: .pdf, .png or .svg")
 	complete(cmd)
 	return cmd
