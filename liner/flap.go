@@ -41,7 +41,7 @@ func (f Flap) Profile(width float64) (geom.Profile, error) {
 			field = "base-gap"
 		}
 		return nil, &words.Refused{Field: field, Given: words.MM(max(f.Taper, f.BaseGap)),
-			Why: "leaves no flap", Accepts: fmt.Sprintf("base gap and taper together under half the pocket, %s", words.MM(mid-1))}
+			Why: "leaves no flap", Accepts: fmt.Sprintf("base gap and taper together less than %s", words.MM(mid-1))}
 	}
 	var half geom.Profile // up to the centre line
 	var err error
@@ -78,24 +78,26 @@ func (f Flap) pointedHalf(left, mid float64) (geom.Profile, error) {
 	}
 	// the tangent from the shoulder to the tip's circle, on its left side
 	c := geom.Point{X: mid, Y: f.Depth - f.TipRadius}
+	across, rise := mid-shoulder.X, f.Depth-f.Shoulder
+	roundest := across // where the slant stands upright
+	if across > rise {
+		roundest = (across*across + rise*rise) / (2 * rise) // where nothing is left of it
+	}
+	if f.TipRadius >= roundest {
+		return nil, f.tooRound(roundest)
+	}
 	d := shoulder.Distance(c)
 	lean := math.Atan2(c.Y-shoulder.Y, c.X-shoulder.X)
-	if d <= f.TipRadius || lean+math.Asin(f.TipRadius/d) >= math.Pi/2 {
-		return nil, f.tooRound(mid - left)
-	}
 	run := math.Sqrt(d*d - f.TipRadius*f.TipRadius)
 	sin, cos := math.Sincos(lean + math.Asin(f.TipRadius/d))
 	touch := geom.Point{X: shoulder.X + run*cos, Y: shoulder.Y + run*sin}
-	if sin <= 0 {
-		return nil, f.tooRound(mid - left)
-	}
 	return append(p, geom.Line(shoulder, touch), geom.Arc(touch, tip, c, true)), nil
 }
 
-func (f Flap) tooRound(half float64) error {
+func (f Flap) tooRound(roundest float64) error {
 	return &words.Refused{Field: "tip-radius", Given: words.MM(f.TipRadius),
 		Why:     fmt.Sprintf("too round for a flap %s deep", words.MM(f.Depth)),
-		Accepts: "less than " + words.MM(min(half, f.Depth-f.Shoulder)/2)}
+		Accepts: "less than " + words.MM(roundest)}
 }
 
 // squareHalf rises along the leaning side, rounds the corner and runs level to
@@ -109,7 +111,7 @@ func (f Flap) squareHalf(left, mid float64) (geom.Profile, error) {
 	}
 	arc, ok := geom.Round(foot, corner, top, f.TipRadius)
 	if !ok {
-		return nil, f.tooRound(mid - left)
+		return nil, f.tooRound(geom.Roundest(foot, corner, top))
 	}
 	return geom.Profile{geom.Line(foot, arc.A), arc, geom.Line(arc.B, top)}, nil
 }

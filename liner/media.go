@@ -4,6 +4,7 @@ import (
 	_ "embed"
 	"encoding/csv"
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -52,7 +53,8 @@ func SelfDescribed(name string) (short, long float64, err error) {
 	if per == 0 || errA != nil || errB != nil {
 		return 0, 0, fmt.Errorf("%q does not end in its size, as in iso_c6_114x162mm", name)
 	}
-	return short * per, long * per, nil
+	whole := func(v float64) float64 { return math.Round(v*per*1e6) / 1e6 } // 3.875 in is 98.425 mm and not a hair less
+	return whole(short), whole(long), nil
 }
 
 // Entries is the size table, in the table's order. A row that cannot be read is

@@ -22,6 +22,7 @@ func init() {
 		p.length(&d.Spacing, "spacing", 7, 0.5, 200, "middle to middle")
 		p.repeat(&d.Repeat, Brick)
 		p.inks(&d.Inks, "inks", "1,2,3", "ink of each row in turn")
+		p.between("spacing", d.Spacing, d.Size/4, 200) // nearer, and dots only hide each other
 		return d
 	}})
 }

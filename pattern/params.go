@@ -2,6 +2,8 @@ package pattern
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -16,23 +18,24 @@ type Param struct {
 	About   string
 }
 
+// Setting is a person's word for a parameter, and the field to blame for it.
+type Setting struct{ Field, Value string }
+
 // params binds a family's parameters to the fields of its motif, as a flag set
 // binds flags: declaring a parameter sets its default or the person's word.
 type params struct {
 	list  []Param
-	given map[string]string
+	given map[string]Setting
 	err   error
 }
 
-// Set is the field that refused parameters are blamed on.
-const setField = "set"
-
-func (p *params) declare(name, def, accepts, about string) string {
+// declare lists a parameter and gives the word for it and the field to blame.
+func (p *params) declare(name, def, accepts, about string) (field, word string) {
 	p.list = append(p.list, Param{Name: name, Default: def, Accepts: accepts, About: about})
-	if word, ok := p.given[name]; ok {
-		return word
+	if s, ok := p.given[name]; ok {
+		return s.Field, s.Value
 	}
-	return def
+	return name, def
 }
 
 func (p *params) keep(err error) {
@@ -43,34 +46,34 @@ func (p *params) keep(err error) {
 
 // length binds millimetres in [least, most].
 func (p *params) length(into *float64, name string, def, least, most float64, about string) {
-	word := p.declare(name, words.MM(def), words.MM(least)+" to "+words.MM(most), about)
-	v, err := words.Within(setField+" "+name, word, least, most)
+	field, word := p.declare(name, words.MM(def), words.MM(least)+" to "+words.MM(most), about)
+	v, err := words.Within(field, word, least, most)
 	p.keep(err)
 	*into = v
 }
 
 // degrees binds an angle.
 func (p *params) degrees(into *float64, name string, def float64, about string) {
-	word := p.declare(name, strconv.FormatFloat(def, 'f', -1, 64), "-360 to 360 degrees", about)
-	v, err := words.Number(setField+" "+name, word, -360, 360)
+	field, word := p.declare(name, strconv.FormatFloat(def, 'f', -1, 64), "-360 to 360 degrees", about)
+	v, err := words.Number(field, word, -360, 360)
 	p.keep(err)
 	*into = v
 }
 
 // count binds a whole number in [least, most].
 func (p *params) count(into *int, name string, def, least, most int, about string) {
-	word := p.declare(name, strconv.Itoa(def), fmt.Sprintf("%d to %d", least, most), about)
-	v, err := words.Count(setField+" "+name, word, least, most)
+	field, word := p.declare(name, strconv.Itoa(def), fmt.Sprintf("%d to %d", least, most), about)
+	v, err := words.Count(field, word, least, most)
 	p.keep(err)
 	*into = v
 }
 
 // inks binds a list of ink numbers, 0 for the ground.
 func (p *params) inks(into *[]int, name, def, about string) {
-	word := p.declare(name, def, "ink numbers such as 1,2,0 (0 is the ground)", about)
+	field, word := p.declare(name, def, "ink numbers such as 1,2,0 (0 is the ground)", about)
 	*into = nil
 	for _, part := range strings.Split(word, ",") {
-		v, err := words.Count(setField+" "+name, part, 0, MostInks)
+		v, err := words.Count(field, part, 0, MostInks)
 		p.keep(err)
 		*into = append(*into, v)
 	}
@@ -78,8 +81,8 @@ func (p *params) inks(into *[]int, name, def, about string) {
 
 // repeat binds one of the repeats.
 func (p *params) repeat(into *Repeat, def Repeat) {
-	word := p.declare("repeat", string(def), strings.Join(repeatNames(), ", "), "how motifs recur; also --repeat")
-	v, err := ParseRepeat(setField+" repeat", word)
+	field, word := p.declare("repeat", string(def), strings.Join(repeatNames(), ", "), "how motifs recur; also --repeat")
+	v, err := ParseRepeat(field, word)
 	p.keep(err)
 	*into = v
 }
@@ -87,17 +90,17 @@ func (p *params) repeat(into *Repeat, def Repeat) {
 // bands binds a sequence of widths and inks.
 func (p *params) bands(into *[]Band, name, def, about string) {
 	const accepts = "width:ink pairs such as 6:1,2:0,1:2 (0 is the ground)"
-	word := p.declare(name, def, accepts, about)
+	field, word := p.declare(name, def, accepts, about)
 	*into = nil
 	for _, part := range strings.Split(word, ",") {
 		width, ink, ok := strings.Cut(part, ":")
 		if !ok {
-			p.keep(&words.Refused{Field: setField + " " + name, Given: part, Accepts: accepts})
+			p.keep(&words.Refused{Field: field, Given: part, Accepts: accepts})
 			continue
 		}
-		w, err := words.Within(setField+" "+name, width, 0.2, 200)
+		w, err := words.Within(field, width, 0.2, 200)
 		p.keep(err)
-		i, err := words.Count(setField+" "+name, ink, 0, MostInks)
+		i, err := words.Count(field, ink, 0, MostInks)
 		p.keep(err)
 		*into = append(*into, Band{Width: w, Ink: i})
 	}
@@ -114,15 +117,22 @@ func (p *params) finish(family string) error {
 		names = append(names, d.Name)
 		known[d.Name] = true
 	}
-	for name := range p.given {
+	for _, name := range slices.Sorted(maps.Keys(p.given)) {
 		if !known[name] {
-			return &words.Refused{Field: setField, Given: name, Why: family + " has no such parameter", Accepts: strings.Join(names, ", ")}
+			return &words.Refused{Field: p.given[name].Field, Given: p.given[name].Value, Why: family + " has no such parameter", Accepts: strings.Join(names, ", ")}
 		}
 	}
 	return nil
 }
 
-// outOf refuses a length that fits its own range but not another parameter.
-func outOf(name string, v, least, most float64) error {
-	return words.OutOf(setField+" "+name, words.MM(v), least, most)
+// between refuses a length that fits its own range but not another parameter's
+// value.
+func (p *params) between(name string, v, least, most float64) {
+	if v < least || v > most {
+		field := name
+		if s, ok := p.given[name]; ok {
+			field = s.Field
+		}
+		p.keep(words.OutOf(field, words.MM(v), least, most))
+	}
 }

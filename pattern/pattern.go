@@ -69,9 +69,9 @@ func Describe() []Info {
 	return all
 }
 
-// New settles a family's parameters: given maps their names to words, and what
-// is missing takes its default. art is the picture that stamps repeat.
-func New(name string, given map[string]string, art *draw.Image) (Motif, error) {
+// New settles a family's parameters: given has them by name, and what is missing
+// takes its default. art is the picture that stamps repeat.
+func New(name string, given map[string]Setting, art *draw.Image) (Motif, error) {
 	chosen, err := words.Choose("pattern", name, Names())
 	if err != nil {
 		return nil, err

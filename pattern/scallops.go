@@ -31,9 +31,7 @@ func (sc *Scallops) settle(p *params) {
 	if sc.Rise == 0 {
 		sc.Rise = sc.Size / 2
 	}
-	if sc.Rise < sc.Size/10 || sc.Rise > sc.Size/2 {
-		p.keep(outOf("rise", sc.Rise, sc.Size/10, sc.Size/2))
-	}
+	p.between("rise", sc.Rise, sc.Size/10, sc.Size/2)
 }
 
 // Cell implements Motif.

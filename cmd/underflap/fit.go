@@ -21,7 +21,7 @@ outline in liner space (origin at the left end of the fold, y up into the flap)
 and each placement on the page (origin top left, y down).`,
 		Example: `  underflap fit --envelope c5 --paper a4
   underflap fit --envelope a7 --paper letter --json`,
-		Args: cobra.NoArgs,
+		Args: noWords,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			task, err := request.ResolveTask(w)
 			if err != nil {
@@ -33,8 +33,8 @@ and each placement on the page (origin top left, y down).`,
 			}
 			advise(cmd, plan)
 			if !asJSON {
-				fmt.Fprint(cmd.OutOrStdout(), request.Text(plan))
-				return nil
+				_, err := fmt.Fprint(cmd.OutOrStdout(), request.Text(plan))
+				return work(err)
 			}
 			data, err := request.Report(plan, sheet.Mark(plan, "")).JSON()
 			if err == nil {

@@ -22,9 +22,10 @@ func table(cmd *cobra.Command, rows func(row func(cells ...string))) error {
 
 func newSizes() *cobra.Command {
 	return &cobra.Command{
-		Use:   "sizes",
-		Short: "List the envelopes known by name",
-		Args:  cobra.NoArgs,
+		Use:     "sizes",
+		Short:   "List the envelopes known by name",
+		Example: "  underflap sizes",
+		Args:    noWords,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return table(cmd, func(row func(...string)) {
 				row("ENVELOPE", "POCKET", "POINTED FLAP", "SQUARE FLAP", "GUM", "NAME")
@@ -38,9 +39,10 @@ func newSizes() *cobra.Command {
 
 func newPatterns() *cobra.Command {
 	return &cobra.Command{
-		Use:   "patterns",
-		Short: "List the families of pattern and their parameters",
-		Args:  cobra.NoArgs,
+		Use:     "patterns",
+		Short:   "List the families of pattern and their parameters",
+		Example: "  underflap patterns",
+		Args:    noWords,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return table(cmd, func(row func(...string)) {
 				for i, f := range pattern.Describe() {
@@ -59,9 +61,10 @@ func newPatterns() *cobra.Command {
 
 func newPalettes() *cobra.Command {
 	return &cobra.Command{
-		Use:   "palettes",
-		Short: "List the palettes",
-		Args:  cobra.NoArgs,
+		Use:     "palettes",
+		Short:   "List the palettes",
+		Example: "  underflap palettes",
+		Args:    noWords,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return table(cmd, func(row func(...string)) {
 				row("PALETTE", "FOR", "GROUND", "INKS", "ABOUT")

@@ -1,9 +1,13 @@
 package main
 
 import (
+	"errors"
+	"fmt"
 	"runtime/debug"
+	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 )
 
 func newRoot() *cobra.Command {
@@ -21,12 +25,72 @@ Lengths are millimetres unless a unit is written: 114, 11.4cm, 4 3/8in.`,
 		Version:       version(),
 		SilenceUsage:  true,
 		SilenceErrors: true,
-		Args:          cobra.NoArgs,
+		Args:          knownCommand,
 		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
+	root.SetFlagErrorFunc(flagError)
 	root.SetVersionTemplate("underflap {{.Version}}\n")
 	root.AddCommand(newSheet(), newFit(), newSizes(), newPatterns(), newPalettes())
+	root.SetHelpCommand(newHelp(root))
+	root.InitDefaultCompletionCmd()
+	if c, _, err := root.Find([]string{"completion"}); err == nil {
+		c.Args = cobra.NoArgs
+		c.RunE = func(cmd *cobra.Command, _ []string) error { return cmd.Help() }
+	}
 	return root
+}
+
+// knownCommand refuses what is no command, and offers the nearest.
+func knownCommand(root *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	if near := root.SuggestionsFor(args[0]); len(near) > 0 {
+		return fmt.Errorf("no command %q; did you mean %s?", args[0], strings.Join(near, " or "))
+	}
+	return fmt.Errorf("no command %q; underflap help lists them", args[0])
+}
+
+// noWords refuses words without a flag.
+func noWords(cmd *cobra.Command, args []string) error {
+	if len(args) > 0 {
+		return fmt.Errorf("%s takes no word %q; a length or name of several words needs quotes", cmd.Name(), args[0])
+	}
+	return nil
+}
+
+// flagError words the mistakes of flags as the rest of the project does.
+func flagError(cmd *cobra.Command, err error) error {
+	var unknown *pflag.NotExistError
+	var invalid *pflag.InvalidValueError
+	switch {
+	case errors.As(err, &unknown):
+		dashes := "--"
+		if unknown.GetSpecifiedShortnames() != "" {
+			dashes = "-"
+		}
+		return fmt.Errorf("unknown flag %s%s; see %s --help", dashes, unknown.GetSpecifiedName(), cmd.CommandPath())
+	case errors.As(err, &invalid):
+		return fmt.Errorf("--%s: %w", invalid.GetFlag().Name, invalid.Unwrap())
+	}
+	return err
+}
+
+// newHelp is the usual help command, except that an unknown topic is an error.
+func newHelp(root *cobra.Command) *cobra.Command {
+	return &cobra.Command{
+		Use:   "help [command]",
+		Short: "Help about any command",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			about, rest, err := root.Find(args)
+			if err != nil || len(rest) > 0 {
+				return fmt.Errorf("no help for %q; accepted: a command that underflap help lists", strings.Join(args, " "))
+			}
+			about.InitDefaultHelpFlag()
+			about.InitDefaultVersionFlag()
+			return about.Help()
+		},
+	}
 }
 
 // version is the module's version as the Go tool recorded it.

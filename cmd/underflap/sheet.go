@@ -24,7 +24,7 @@ part in the pocket is shortened just enough, and a line says by how much.`,
   underflap sheet --envelope dl --flap square --pattern stripes --turn 45 -o supper.pdf
   underflap sheet --pocket 160x115 --flap-depth 70 --gum 0 --palette rowan-jelly
   underflap sheet --stamp acorn.png --set size=25 --repeat half-drop -o acorns.png --dpi 300`,
-		Args: cobra.NoArgs,
+		Args: noWords,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return writeSheet(cmd, w, output, dpi)
 		},
@@ -53,7 +53,7 @@ func writeSheet(cmd *cobra.Command, w request.Words, output, dpi string) error {
 	if err != nil {
 		return work(err)
 	}
-	if err := to.Write(made.Pages); err != nil {
+	if err := to.Write(cmd.Context(), made.Pages); err != nil {
 		return work(err)
 	}
 	advise(cmd, made.Plan)

@@ -60,6 +60,10 @@ func (p Profile) reaches() []reach {
 // tiny separates points that are the same but for rounding, in millimetres.
 const tiny = 1e-9
 
+// steepest is the slope past which an edge is taken for a jump, as rounding in
+// x would show in y; speck is what such rounding may leave.
+const steepest, speck = 1e5, 1e-3
+
 // Erode lowers the profile so that every point on or under the result is at
 // least d from the old edge: the erosion of the region by a disc, exact for
 // straight and circular edges. Ends of the profile count as edge. The result
@@ -83,7 +87,7 @@ func (p Profile) Erode(d float64) Profile {
 		}
 		corner(s.B)
 		switch run := s.B.X - s.A.X; {
-		case run < tiny: // a jump: its ends are enough
+		case run < tiny, s.R == 0 && math.Abs(s.B.Y-s.A.Y) > steepest*run: // a jump: its ends are enough
 		case s.R == 0:
 			length := s.Length()
 			nx, ny := (s.B.Y-s.A.Y)/length, -run/length // down into the region
@@ -176,8 +180,12 @@ func (p Profile) join(s Segment) Profile {
 		return Profile{s}
 	}
 	at := p[len(p)-1].B
-	if at.Distance(s.A) < 1e-7 {
+	switch gap := at.Distance(s.A); {
+	case gap < 1e-7, gap < speck && s.R == 0:
 		s.A = at
+		return append(p, s)
+	case gap < speck && p[len(p)-1].R == 0:
+		p[len(p)-1].B = s.A
 		return append(p, s)
 	}
 	return append(p, Line(at, s.A), s)
@@ -204,7 +212,7 @@ func crossings(f, g reach) []float64 {
 	}
 	kept := xs[:0]
 	for _, x := range xs {
-		if x > from && x < to && math.Abs(f.at(x)-g.at(x)) < 1e-6 {
+		if x > from && x < to && math.Abs(f.at(x)-g.at(x)) < 1e-6*(1+math.Abs(f.slope)+math.Abs(g.slope)) {
 			kept = append(kept, x)
 		}
 	}
@@ -212,15 +220,17 @@ func crossings(f, g reach) []float64 {
 }
 
 func lineCircle(l, c reach) []float64 {
-	// (x-cx)² + (y0 + m(x-x0) - cy)² = r²
-	k := l.y - l.slope*l.from - c.c.Y
-	a, b, q := 1+l.slope*l.slope, l.slope*k-c.c.X, c.c.X*c.c.X+k*k-c.r*c.r
-	disc := b*b - a*q
-	if disc < 0 {
+	// along the line to the foot of the perpendicular from the centre, and from
+	// there half a chord both ways: no digits are lost on steep lines
+	n := math.Hypot(1, l.slope)
+	ux, uy := 1/n, l.slope/n
+	wx, wy := c.c.X-l.from, c.c.Y-l.y
+	across := ux*wy - uy*wx
+	if math.Abs(across) > c.r {
 		return nil
 	}
-	root := math.Sqrt(disc)
-	return []float64{(-b - root) / a, (-b + root) / a}
+	along, half := ux*wx+uy*wy, math.Sqrt((c.r-across)*(c.r+across))
+	return []float64{l.from + (along-half)*ux, l.from + (along+half)*ux}
 }
 
 func circleCircle(f, g reach) []float64 {

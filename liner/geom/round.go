@@ -6,18 +6,30 @@ import "math"
 // arc of radius r that touches both. It returns the arc, and false when the
 // edges are too short for that radius.
 func Round(a, b, c Point, r float64) (Segment, bool) {
+	if r > Roundest(a, b, c)+tiny {
+		return Segment{}, false
+	}
 	la, lc := a.Distance(b), b.Distance(c)
 	ux, uy := (a.X-b.X)/la, (a.Y-b.Y)/la
 	vx, vy := (c.X-b.X)/lc, (c.Y-b.Y)/lc
-	half := math.Acos(math.Max(-1, math.Min(1, ux*vx+uy*vy))) / 2
+	half := halfAngle(a, b, c)
 	cut := r / math.Tan(half) // from the corner to where the arc touches
-	if cut > la+tiny || cut > lc+tiny {
-		return Segment{}, false
-	}
 	p, q := Point{b.X + ux*cut, b.Y + uy*cut}, Point{b.X + vx*cut, b.Y + vy*cut}
 	mx, my := ux+vx, uy+vy
 	k := r / math.Sin(half) / math.Hypot(mx, my)
 	centre := Point{b.X + mx*k, b.Y + my*k}
 	cw := ux*vy-uy*vx > 0
 	return Segment{A: p, B: q, C: centre, R: r, CW: cw}, true
+}
+
+// Roundest is the greatest radius for which Round finds room: the arc then uses
+// up the shorter edge.
+func Roundest(a, b, c Point) float64 {
+	return math.Min(a.Distance(b), b.Distance(c)) * math.Tan(halfAngle(a, b, c))
+}
+
+// halfAngle is half the angle between the edges at b.
+func halfAngle(a, b, c Point) float64 {
+	dot := (a.X-b.X)*(c.X-b.X) + (a.Y-b.Y)*(c.Y-b.Y)
+	return math.Acos(math.Max(-1, math.Min(1, dot/(a.Distance(b)*b.Distance(c))))) / 2
 }

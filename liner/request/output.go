@@ -1,6 +1,7 @@
 package request
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"os"
@@ -30,7 +31,7 @@ var Formats = []string{"pdf", "png", "svg"}
 // ResolveOutput reads a target's format from its ending and the density of a PNG.
 func ResolveOutput(path, dpi string) (Output, error) {
 	o := Output{Path: path, Format: strings.TrimPrefix(strings.ToLower(filepath.Ext(path)), ".")}
-	if _, err := words.Choose("output", o.Format, Formats); err != nil || strings.TrimSpace(path) == "" {
+	if _, err := words.Choose("output", o.Format, Formats); err != nil || len(filepath.Base(path)) == len(filepath.Ext(path)) {
 		return o, &words.Refused{Field: "output", Given: path, Accepts: "a file name that ends in .pdf, .png or .svg"}
 	}
 	var r reader
@@ -58,8 +59,8 @@ func (r Request) Make() (m Made, err error) {
 }
 
 // Write writes the pages to the output's file; see Save.
-func (o Output) Write(pages []*draw.Page) error {
-	return Save(o.Path, func(w io.Writer) error { return o.Encode(w, pages) })
+func (o Output) Write(ctx context.Context, pages []*draw.Page) error {
+	return Save(ctx, o.Path, func(w io.Writer) error { return o.Encode(w, pages) })
 }
 
 // Encode writes the pages in the output's format. PNG and SVG hold one page:

@@ -111,8 +111,9 @@ func resolveEnvelope(w Words) (liner.Envelope, error) {
 		e, err = measured(w, shape)
 	} else {
 		var row liner.Entry
-		row, err = liner.LookUp(or(w.Envelope, DefaultEnvelope))
-		e = row.Envelope(shape)
+		if row, err = liner.LookUp(or(w.Envelope, DefaultEnvelope)); err == nil {
+			e = row.Envelope(shape)
+		}
 	}
 	if err != nil {
 		return liner.Envelope{}, err
@@ -187,22 +188,26 @@ func resolveDesign(w Words) (pattern.Design, error) {
 	}
 	d.Colours = palette.Colours
 	d.Motif, err = pattern.New(name, given, art)
+	if tiles, ok := d.Motif.(*pattern.StampTiles); ok {
+		tiles.Art = stamp.Reduce(tiles.Art, tiles.Size*d.Scale)
+	}
 	return d, err
 }
 
-// settings parts "size=3mm" into a map; --repeat is a setting with a flag of
+// settings parts "size=3mm" into a map; the repeat is a setting with a flag of
 // its own.
-func settings(w Words) (map[string]string, error) {
-	given := map[string]string{}
+func settings(w Words) (map[string]pattern.Setting, error) {
+	given := map[string]pattern.Setting{}
 	for _, s := range w.Set {
 		name, value, ok := strings.Cut(s, "=")
-		if !ok {
+		name = strings.ToLower(strings.TrimSpace(name))
+		if !ok || name == "" {
 			return nil, &words.Refused{Field: "set", Given: s, Accepts: "parameter=value, such as size=4mm; underflap patterns lists them"}
 		}
-		given[strings.ToLower(strings.TrimSpace(name))] = strings.TrimSpace(value)
+		given[name] = pattern.Setting{Field: "set " + name, Value: strings.TrimSpace(value)}
 	}
 	if w.Repeat != "" {
-		given["repeat"] = w.Repeat
+		given["repeat"] = pattern.Setting{Field: "repeat", Value: w.Repeat}
 	}
 	return given, nil
 }

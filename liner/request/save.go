@@ -2,6 +2,7 @@ package request
 
 import (
 	"bufio"
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -13,8 +14,8 @@ import (
 
 // Save writes a file beside its target and renames it when it is whole, so
 // that the target is the old file or the new one and never half of it. When
-// write fails nothing is left behind.
-func Save(path string, write func(io.Writer) error) (err error) {
+// write fails, or ctx ends, nothing is left behind.
+func Save(ctx context.Context, path string, write func(io.Writer) error) (err error) {
 	beside, err := createBeside(path)
 	if err != nil {
 		return fmt.Errorf("cannot write %s: %w", path, reason(err))
@@ -25,7 +26,7 @@ func Save(path string, write func(io.Writer) error) (err error) {
 			os.Remove(beside.Name())
 		}
 	}()
-	buffered := bufio.NewWriterSize(beside, 1<<18)
+	buffered := bufio.NewWriterSize(until{ctx, beside}, 1<<16)
 	if err := write(buffered); err != nil {
 		return fmt.Errorf("cannot write %s: %w", path, reason(err))
 	}
@@ -38,6 +39,19 @@ func Save(path string, write func(io.Writer) error) (err error) {
 		return fmt.Errorf("cannot write %s: %w", path, reason(err))
 	}
 	return nil
+}
+
+// until writes for as long as its context lasts.
+type until struct {
+	ctx context.Context
+	w   io.Writer
+}
+
+func (u until) Write(p []byte) (int, error) {
+	if u.ctx.Err() != nil {
+		return 0, errors.New("interrupted")
+	}
+	return u.w.Write(p)
 }
 
 // createBeside makes a new file in the target's folder with the permissions a

@@ -85,6 +85,10 @@ func (p Plan) CutLine(pl Placement) geom.Contour {
 	return pl.OnPage(p.Pieces[pl.Piece].Outline.Contour)
 }
 
+// usualMargin is a printer margin that most home printers keep to (common
+// practice, no source).
+const usualMargin = 5
+
 // MostCount bounds the liners of one task.
 const MostCount = 1000
 
@@ -118,6 +122,13 @@ func Arrange(t Task) (Plan, error) {
 		placed, ok = arrange(t, 1)
 	}
 	if !ok {
+		if narrower := t; t.PrinterMargin > usualMargin {
+			narrower.PrinterMargin = usualMargin
+			if _, fits := arrange(narrower, 1); fits {
+				return Plan{}, &words.Refused{Field: "printer-margin", Given: words.MM(t.PrinterMargin), Why: noRoom(t, 1),
+					Accepts: "a narrower one; " + words.MM(usualMargin) + " fits"}
+			}
+		}
 		return Plan{}, &words.Refused{Field: "paper", Given: t.Paper.Short, Why: noRoom(t, 1), Accepts: remedies(t, 1)}
 	}
 	p.Depth = placed.depth

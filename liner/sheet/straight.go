@@ -103,12 +103,11 @@ func corner(l liner.Liner, turn int, depth, x, y float64) Placement {
 
 // noRoom says what n liners need and the paper lacks.
 func noRoom(t Task, n int) string {
-	what := "a liner"
+	what := "a liner of %s by at least %s does not fit on %s inside a margin of %s"
 	if n > 1 {
-		what = fmt.Sprintf("%d liners", n)
+		what = "two liners, each %s by at least %s, do not fit on %s inside a margin of %s"
 	}
-	return fmt.Sprintf("%s %s wide and at least %s high cannot lie on %s inside a margin of %s", what, words.MM(t.Liner.Width()),
-		words.MM(t.Liner.LeastPocketDepth()+t.Liner.FlapHeight()), t.Paper.Short, words.MM(t.PrinterMargin))
+	return fmt.Sprintf(what, words.MM(t.Liner.Width()), words.MM(t.Liner.LeastPocketDepth()+t.Liner.FlapHeight()), t.Paper.Short, words.MM(t.PrinterMargin))
 }
 
 // remedies lists what would let n liners fit: another paper, a shallower
@@ -123,7 +122,8 @@ func remedies(t Task, n int) string {
 		}
 	}
 	other := t
-	for depth := t.Liner.LeastPocketDepth(); depth >= t.Liner.Envelope.Height/4; depth -= 0.5 {
+	// half millimetres, which the advice shows unrounded
+	for depth := math.Floor(2*t.Liner.LeastPocketDepth()) / 2; depth >= t.Liner.Envelope.Height/4; depth -= 0.5 {
 		other.Liner.PocketDepth = depth
 		if _, ok := straight(other, n); ok {
 			help = append(help, "--pocket-depth "+strings.TrimSuffix(words.MM(depth), " mm"))

@@ -11,7 +11,10 @@ import (
 	_ "image/jpeg" // registers the decoder
 	_ "image/png"  // registers the decoder
 	"io/fs"
+	"math"
 	"os"
+
+	xdraw "golang.org/x/image/draw"
 
 	canvas "underflap/pattern/draw"
 	"underflap/pattern/words"
@@ -54,16 +57,19 @@ func Read(field, path string) (*canvas.Image, error) {
 }
 
 func decode(data []byte) (*canvas.Image, string) {
+	if !bytes.HasPrefix(data, []byte("\x89PNG")) && !bytes.HasPrefix(data, []byte("\xff\xd8")) {
+		return nil, "neither PNG nor JPEG inside"
+	}
 	head, kind, err := image.DecodeConfig(bytes.NewReader(data))
 	if err != nil {
-		return nil, "neither PNG nor JPEG inside"
+		return nil, "broken or cut short"
 	}
 	if head.Width < 1 || head.Height < 1 || head.Width > MostSide || head.Height > MostSide || head.Width*head.Height > MostPixels {
 		return nil, fmt.Sprintf("%d by %d pixels is too large", head.Width, head.Height)
 	}
 	img, _, err := image.Decode(bytes.NewReader(data))
 	if err != nil {
-		return nil, "broken or cut short: " + err.Error()
+		return nil, "broken or cut short"
 	}
 	out := &canvas.Image{NRGBA: image.NewNRGBA(image.Rect(0, 0, img.Bounds().Dx(), img.Bounds().Dy()))}
 	draw.Draw(out.NRGBA, out.Rect, img, img.Bounds().Min, draw.Src)
@@ -71,4 +77,21 @@ func decode(data []byte) (*canvas.Image, string) {
 		out.JPEG = data
 	}
 	return out, ""
+}
+
+// mostPerInch is more pixels to the inch than home printers set dots.
+const mostPerInch = 1200
+
+// Reduce gives the art with no more pixels than printing needs when it is width
+// millimetres wide. Art that has fewer is returned as it is.
+func Reduce(art *canvas.Image, width float64) *canvas.Image {
+	size := art.Bounds().Size()
+	most := int(math.Ceil(width / words.MillimetresPerInch * mostPerInch))
+	if size.X <= most {
+		return art
+	}
+	height := max(1, int(math.Round(float64(size.Y)*float64(most)/float64(size.X))))
+	small := image.NewNRGBA(image.Rect(0, 0, most, height))
+	xdraw.BiLinear.Scale(small, small.Rect, art.NRGBA, art.Bounds(), xdraw.Src, nil)
+	return &canvas.Image{NRGBA: small}
 }

@@ -25,7 +25,7 @@ var unit = map[string]float64{
 
 const lengthAccepts = "a length such as 114, 11.4cm, 4.5in or 4-3/8in"
 
-// Length reads a length and returns millimetres. Without a unit the number is
+// Length reads a length and returns millimetres, to the millionth. Without a unit the number is
 // millimetres. It refuses what is negative, not a number, not finite or beyond
 // Longest; zero is read as zero, for the field to judge.
 func Length(field, given string) (float64, error) {
@@ -39,11 +39,14 @@ func Length(field, given string) (float64, error) {
 func lengthOf(s string) (mm float64, why string) {
 	m := lengthForm.FindStringSubmatch(s)
 	if m == nil {
+		if _, err := strconv.ParseFloat(s, 64); err == nil && strings.HasPrefix(s, "-") {
+			return 0, "below zero"
+		}
 		return 0, "not a length"
 	}
 	per, ok := unit[strings.ToLower(m[5])]
 	if !ok {
-		return 0, "unknown unit " + strconv.Quote(m[5])
+		return 0, "unknown unit " + strconv.Quote(shorten(m[5]))
 	}
 	var n float64
 	if m[1] != "" {
@@ -57,7 +60,7 @@ func lengthOf(s string) (mm float64, why string) {
 		}
 		n = whole + over/under
 	}
-	mm = n * per
+	mm = math.Round(n*per*1e6) / 1e6 // 12 in is 304.8 mm and not a hair less
 	if math.IsNaN(mm) || mm > Longest {
 		return 0, fmt.Sprintf("longer than %d mm", Longest)
 	}
@@ -82,7 +85,7 @@ func OutOf(field, given string, least, most float64) *Refused {
 }
 
 // Size reads two lengths joined by x or ×, width first: "162x114",
-// "4 3/8in x 5 3/4in". A unit on the second alone goes for both.
+// "4 3/8in x 5 3/4in". A unit on one of them alone goes for both.
 func Size(field, given string) (width, height float64, err error) {
 	refuse := func(why string) error {
 		return &Refused{Field: field, Given: given, Why: why, Accepts: "width x height, such as 162x114 or 5.75x4.375in"}
@@ -92,10 +95,11 @@ func Size(field, given string) (width, height float64, err error) {
 		return 0, 0, refuse("not a size")
 	}
 	a, b := strings.TrimSpace(parts[0]), strings.TrimSpace(parts[1])
-	if m := lengthForm.FindStringSubmatch(b); m != nil && m[5] != "" {
-		if n := lengthForm.FindStringSubmatch(a); n != nil && n[5] == "" {
-			a += m[5]
-		}
+	// a unit on one alone goes for both
+	if ua, ub := unitOf(a), unitOf(b); ua == "" && ub != "" {
+		a += ub
+	} else if ub == "" {
+		b += ua
 	}
 	width, why := lengthOf(a)
 	if why == "" {
@@ -108,6 +112,14 @@ func Size(field, given string) (width, height float64, err error) {
 		return 0, 0, refuse(why)
 	}
 	return width, height, nil
+}
+
+// unitOf is the unit written behind a length, "" when there is none.
+func unitOf(s string) string {
+	if m := lengthForm.FindStringSubmatch(s); m != nil {
+		return m[5]
+	}
+	return ""
 }
 
 // Number reads a plain number in [least, most]: an angle, a scale.

@@ -39,11 +39,12 @@ func (r *Refused) line(field string) string {
 	return b.String()
 }
 
-// shorten keeps an error on one readable line however long the word was.
+// shorten keeps an error on one readable line however long the word was: the
+// middle goes, since a path ends in the file's name.
 func shorten(s string) string {
-	const most = 60
-	if r := []rune(s); len(r) > most {
-		return string(r[:most]) + "…"
+	const half = 35
+	if r := []rune(s); len(r) > 2*half {
+		return string(r[:half]) + "…" + string(r[len(r)-half:])
 	}
 	return s
 }

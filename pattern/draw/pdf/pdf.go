@@ -33,7 +33,7 @@ func Write(w io.Writer, pages []*draw.Page, made time.Time) error {
 	doc.SetTitle(first.Title, true)
 	doc.SetLang("en")
 
-	p := &writer{doc: doc, layers: map[string]int{}, forms: map[*draw.Symbol]*form{}}
+	p := &writer{doc: doc, layers: map[string]int{}, forms: map[*draw.Symbol]*form{}, pictures: map[*draw.Image]string{}}
 	for _, name := range []string{draw.Artwork, draw.Cut, draw.Fold, draw.Notes} {
 		p.layers[name] = doc.AddLayer(name, true)
 	}
@@ -42,6 +42,7 @@ func Write(w io.Writer, pages []*draw.Page, made time.Time) error {
 			doc.AddUTF8FontFromBytes(family(f), "", f.TTF)
 		}
 	}
+	p.register(pages)
 	for _, page := range pages {
 		bleed := page.Trim.Grow(page.Bleed)
 		box(doc, "trim", page.Trim, page)
@@ -91,9 +92,10 @@ type form struct {
 }
 
 type writer struct {
-	doc    *fpdf.Fpdf
-	layers map[string]int
-	forms  map[*draw.Symbol]*form
+	doc      *fpdf.Fpdf
+	layers   map[string]int
+	forms    map[*draw.Symbol]*form
+	pictures map[*draw.Image]string // the library's names for them
 }
 
 // nodes writes in millimetres with y down: the page's first operator, and each
@@ -172,16 +174,37 @@ func (p *writer) form(s *draw.Symbol) *form {
 // unitUp stands a unit square with y up on one with y down.
 var unitUp = draw.Matrix{A: 1, D: -1, F: 1}
 
-func (p *writer) picture(to *fpdf.Fpdf, n *draw.Picture) {
-	name, kind := fmt.Sprintf("%p", n.Image), "png"
-	data := n.Image.JPEG
-	if data != nil {
-		kind = "jpeg"
-	} else {
-		data = pngBytes(n.Image)
+// register hands every picture to the library before any form is made: a form
+// takes over the pictures known so far, and one that registers a picture again
+// gets a second record of it, which the library may leave out of the file.
+func (p *writer) register(pages []*draw.Page) {
+	for _, page := range pages {
+		draw.Walk(page.Nodes(), func(n draw.Node) {
+			pic, ok := n.(*draw.Picture)
+			if !ok || p.pictures[pic.Image] != "" {
+				return
+			}
+			name := fmt.Sprintf("picture-%d", len(p.pictures)+1)
+			data := pic.Image.JPEG
+			if data == nil {
+				data = pngBytes(pic.Image)
+			}
+			p.doc.RegisterImageOptionsReader(name, pictureOptions(pic.Image), bytes.NewReader(data))
+			p.pictures[pic.Image] = name
+		})
 	}
-	options := fpdf.ImageOptions{ImageType: kind, AllowNegativePosition: true}
-	to.RegisterImageOptionsReader(name, options, bytes.NewReader(data))
+}
+
+func pictureOptions(img *draw.Image) fpdf.ImageOptions {
+	kind := "png"
+	if img.JPEG != nil {
+		kind = "jpeg"
+	}
+	return fpdf.ImageOptions{ImageType: kind, AllowNegativePosition: true}
+}
+
+func (p *writer) picture(to *fpdf.Fpdf, n *draw.Picture) {
+	name, options := p.pictures[n.Image], pictureOptions(n.Image)
 	to.RawWriteStr("q " + cm(n.At.After(unitUp)))
 	_, pageHeight := to.GetPageSize()
 	to.ImageOptions(name, 0, pageHeight-1, 1, 1, false, options, 0, "")

@@ -1,0 +1,111 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"os"
+	"os/exec"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+	_ "time/tzdata" // time zones, also where the machine has none
+)
+
+// TestSameBytesAgain makes each file several times, over a change of the
+// clock's second, and expects the same bytes.
+func TestSameBytesAgain(t *testing.T) {
+	workbench(t)
+	mustDraw(t, "alpha-png", "acorn.png")
+	first := map[string][]byte{}
+	for round := range 6 {
+		if round == 5 {
+			time.Sleep(1100 * time.Millisecond) // a date in the file would show
+		}
+		for file, args := range map[string][]string{
+			"dots.pdf":    {},
+			"dots.png":    {"--dpi", "72"},
+			"dots.svg":    {},
+			"acorns.pdf":  {"--stamp", "acorn.png", "--count", "5"},
+			"acorns.svg":  {"--stamp", "acorn.png", "--seed", "7"},
+			"stripes.pdf": {"--pattern", "stripes", "--seed", "7", "--turn", "30"},
+		} {
+			made := makes(t, file, append([]string{"sheet", "-o", file}, args...)...)
+			if round == 0 {
+				first[file] = made
+			} else if !bytes.Equal(made, first[file]) {
+				t.Errorf("%s: other bytes in round %d", file, round)
+			}
+		}
+	}
+}
+
+// TestSameBytesElsewhere makes each file in processes of their own, in other
+// time zones and folders.
+func TestSameBytesElsewhere(t *testing.T) {
+	for _, file := range []string{"liners.pdf", "liners.png", "liners.svg"} {
+		var first []byte
+		for _, zone := range []string{"UTC", "Asia/Tokyo", "America/St_Johns"} {
+			dir := t.TempDir()
+			c := exec.Command("underflap", "sheet", "-o", file, "--dpi", "72")
+			c.Dir = dir
+			c.Env = append(os.Environ(), "TZ="+zone, "SOURCE_DATE_EPOCH=1790000000")
+			if out, err := c.CombinedOutput(); err != nil {
+				t.Fatalf("%v: %s", err, out)
+			}
+			made, err := os.ReadFile(dir + "/" + file)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if first == nil {
+				first = made
+			} else if !bytes.Equal(made, first) {
+				t.Errorf("%s: other bytes in %s", file, zone)
+			}
+		}
+	}
+}
+
+// TestSourceDate asks for a date in the file, and for none.
+func TestSourceDate(t *testing.T) {
+	workbench(t)
+	dated := regexp.MustCompile(`/CreationDate ?\(D:(\d{14})`)
+	if plain := makes(t, "liners.pdf", "sheet"); bytes.Contains(plain, []byte("/CreationDate")) || bytes.Contains(plain, []byte("/ModDate")) {
+		t.Error("a date in the PDF that nobody asked for")
+	}
+	for epoch, want := range map[string]string{"0": "19700101000000", "1790000000": "20260921141320", "253402300799": "99991231235959"} {
+		t.Setenv("SOURCE_DATE_EPOCH", epoch)
+		got := dated.FindSubmatch(makes(t, "liners.pdf", "sheet"))
+		if got == nil || string(got[1]) != want {
+			t.Errorf("SOURCE_DATE_EPOCH=%s: creation date %q, want %s", epoch, got, want)
+		}
+	}
+}
+
+// TestFailedWriteKeepsTheOldTarget fails while the new file is being written.
+func TestFailedWriteKeepsTheOldTarget(t *testing.T) {
+	workbench(t)
+	makes(t, "liners.pdf", "sheet", "--pattern", "stripes")
+	t.Setenv("SOURCE_DATE_EPOCH", "soon") // is read when the part file is open
+	fails("liners.pdf", "sheet").check(t)
+	t.Setenv("SOURCE_DATE_EPOCH", "")
+	makes(t, "liners.pdf", "sheet") // and the next one works
+}
+
+// noPaper is a standard output that is full.
+type noPaper struct{}
+
+func (noPaper) Write([]byte) (int, error) { return 0, errors.New("no space left") }
+
+// TestFullStandardOutput answers where nothing can be written: a program that
+// reads the answer must not take the missing part for done.
+func TestFullStandardOutput(t *testing.T) {
+	for _, args := range [][]string{{"fit"}, {"fit", "--json"}, {"sizes"}, {"patterns"}, {"palettes"}} {
+		workbench(t)
+		var stderr bytes.Buffer
+		status := run(args, noPaper{}, &stderr)
+		if status != failed || !strings.Contains(stderr.String(), "underflap: ") || !strings.Contains(stderr.String(), "no space left") {
+			t.Errorf("%s: status %d, want %d; stderr %q", line(args), status, failed, stderr.String())
+		}
+	}
+}

@@ -1,0 +1,127 @@
+package main
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){"underflap": main})
+}
+
+// answer is what one call of the command gave.
+type answer struct {
+	status         int
+	stdout, stderr string
+	took           time.Duration
+}
+
+// call runs the command in this process and in the current folder. A panic is
+// a failed test and no end of the others.
+func call(t *testing.T, args ...string) (a answer) {
+	t.Helper()
+	var stdout, stderr bytes.Buffer
+	start := time.Now()
+	defer func() {
+		if p := recover(); p != nil {
+			t.Errorf("%s: panic: %v", line(args), p)
+			a = answer{status: -1}
+		}
+	}()
+	status := run(args, &stdout, &stderr)
+	return answer{status, stdout.String(), stderr.String(), time.Since(start)}
+}
+
+// line is the command line as a person would type it.
+func line(args []string) string {
+	words := []string{"underflap"}
+	for _, a := range args {
+		if a == "" || strings.ContainsAny(a, " \n\"") {
+			a = fmt.Sprintf("%q", a)
+		}
+		words = append(words, a)
+	}
+	return strings.Join(words, " ")
+}
+
+// folder is everything below the current folder, hidden files too: each name
+// with a digest of its content.
+func folder(t *testing.T) map[string]string {
+	t.Helper()
+	found := map[string]string{}
+	err := filepath.WalkDir(".", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || path == "." {
+			return err
+		}
+		if d.IsDir() {
+			found[filepath.ToSlash(path)] = "folder"
+			return nil
+		}
+		data, err := os.ReadFile(path)
+		found[filepath.ToSlash(path)] = fmt.Sprintf("%x", sha256.Sum256(data))
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return found
+}
+
+// workbench is an empty current folder without the environment's date.
+func workbench(t *testing.T) {
+	t.Helper()
+	t.Chdir(t.TempDir())
+	t.Setenv("SOURCE_DATE_EPOCH", "")
+}
+
+// makes runs a command line that should work and write exactly one new file,
+// and returns that file's content.
+func makes(t *testing.T, file string, args ...string) []byte {
+	t.Helper()
+	before := folder(t)
+	a := call(t, args...)
+	if a.status != done {
+		t.Errorf("%s: status %d, stderr %q", line(args), a.status, a.stderr)
+		return nil
+	}
+	if strings.Count(a.stdout, "\n") != 1 || !strings.HasPrefix(a.stdout, file+": ") {
+		t.Errorf("%s: stdout %q is not one line that begins with %s", line(args), a.stdout, file)
+	}
+	for _, l := range strings.Split(strings.TrimSuffix(a.stderr, "\n"), "\n") {
+		if l != "" && !strings.HasPrefix(l, "underflap: ") {
+			t.Errorf("%s: stderr line %q", line(args), l)
+		}
+	}
+	after := folder(t)
+	delete(after, file)
+	delete(before, file)
+	if fmt.Sprint(after) != fmt.Sprint(before) {
+		t.Errorf("%s: other files changed: before %v, after %v", line(args), names(before), names(after))
+	}
+	data, err := os.ReadFile(file)
+	if err != nil {
+		t.Errorf("%s: %v", line(args), err)
+	}
+	kind := map[string]string{".pdf": "%PDF-1.", ".png": "\x89PNG\r\n", ".svg": "<?xml "}[strings.ToLower(filepath.Ext(file))]
+	if kind == "" || !bytes.HasPrefix(data, []byte(kind)) {
+		t.Errorf("%s: %s begins with %q", line(args), file, data[:min(8, len(data))])
+	}
+	return data
+}
+
+func names(files map[string]string) []string {
+	var out []string
+	for name := range files {
+		out = append(out, name)
+	}
+	return out
+}

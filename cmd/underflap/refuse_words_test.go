@@ -1,0 +1,142 @@
+package main
+
+import (
+	"testing"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+)
+
+// choices are the flags that take one of a list.
+var choices = []struct {
+	flag  string
+	words []string
+}{
+	{"--envelope", []string{" ", "c66", "114x162", "NaN", "c6;dl", "../c6"}},
+	{"--flap", []string{" ", "round", "point", "0", "pointed,square"}},
+	{"--paper", []string{" ", "a44", "foolscap", "A-", "a4 landscape"}},
+	{"--layout", []string{" ", "crooked", "0"}},
+	{"--pattern", []string{" ", "tartan", "dot", "dots,stripes", "0"}},
+	{"--palette", []string{" ", "beige", "#c0572f", "orchard", "../orchard-table.toml"}},
+	{"--repeat", []string{" ", "random", "bricks", "0"}},
+}
+
+func TestChoicesRefused(t *testing.T) {
+	var all []refusal
+	for _, c := range choices {
+		for _, w := range c.words {
+			all = append(all, no(c.flag, "sheet", c.flag, w))
+			if c.flag == "--envelope" || c.flag == "--flap" || c.flag == "--paper" || c.flag == "--layout" {
+				all = append(all, no(c.flag, "fit", c.flag, w))
+			}
+		}
+	}
+	checkAccepted(t, all)
+}
+
+func TestNumbersRefused(t *testing.T) {
+	noNumber := []string{" ", "NaN", "Inf", "-Inf", "1e99", "twelve", "1,5", "100000mm", "5 %", "12\n13"}
+	more := map[string][]string{
+		"--dpi":       {"0", "-1", "71", "71.9", "1201", "abc", "300dpi"},
+		"--count":     {"0", "-1", "1.5", "9999999", "1001", "0x10", "99999999999999999999"},
+		"--per-sheet": {"0", "-1", "3", "1.5", "both"},
+		"--scale":     {"0", "-1", "0.0001", "0.049", "50.1", "1:2"},
+		"--turn":      {"361", "-361", "45°", "north"},
+		"--seed":      {"-1", "1.5", "9999999999", "0x10"},
+	}
+	var all []refusal
+	for flag, words := range more {
+		for _, w := range append(words, noNumber...) {
+			all = append(all, no(flag, "sheet", "-o", "liners.png", flag, w))
+			if flag == "--count" || flag == "--per-sheet" {
+				all = append(all, no(flag, "fit", flag, w))
+			}
+		}
+	}
+	checkAccepted(t, all)
+}
+
+func TestSettingsRefused(t *testing.T) {
+	checkAccepted(t, []refusal{
+		no("--set", "sheet", "--set", "nonsense"),
+		no("--set", "sheet", "--set", ""),
+		no("--set", "sheet", "--set", "=3"),
+		no("--set", "sheet", "--set", "bogus=3"),
+		no("--set size", "sheet", "--set", "size=0.001"),
+		no("--set size", "sheet", "--set", "size="),
+		no("--set size", "sheet", "--set", "size=0"),
+		no("--set size", "sheet", "--set", "size=-4"),
+		no("--set size", "sheet", "--set", "size=NaN"),
+		no("--set size", "sheet", "--set", "size=1e99"),
+		no("--set size", "sheet", "--set", "size=twelve"),
+		no("--set size", "sheet", "--set", "size=100000mm"),
+		no("--set size", "sheet", "--set", "size=4=5"),
+		no("--set spacing", "sheet", "--set", "spacing=0.1"),
+		no("--set inks", "sheet", "--set", "inks="),
+		no("--set inks", "sheet", "--set", "inks=1,two"),
+		no("--set inks", "sheet", "--set", "inks=1,,2"),
+		no("--set inks", "sheet", "--set", "inks=13"),
+		no("--set inks", "sheet", "--set", "inks=-1"),
+		no("--set repeat", "sheet", "--set", "repeat=random"),
+		no("--set rise", "sheet", "--pattern", "scallops", "--set", "rise=9"),
+		no("--set rings", "sheet", "--pattern", "scallops", "--set", "rings=0"),
+		no("--set rings", "sheet", "--pattern", "scallops", "--set", "rings=1.5"),
+		no("--set bands", "sheet", "--pattern", "stripes", "--set", "bands="),
+		no("--set bands", "sheet", "--pattern", "stripes", "--set", "bands=6"),
+		no("--set bands", "sheet", "--pattern", "stripes", "--set", "bands=6:1,0:2"),
+		no("--set bands", "sheet", "--pattern", "stripes", "--set", "bands=6:1,2:99"),
+		no("--set", "sheet", "--pattern", "stripes", "--set", "size=4"),
+		no("--repeat", "sheet", "--pattern", "stripes", "--repeat", "brick"),
+		no("--repeat", "sheet", "--pattern", "scallops", "--repeat", "straight"),
+		no("--scale", "sheet", "--scale", "0.05"),
+		no("--scale", "sheet", "--scale", "0.06", "-o", "liners.png", "--dpi", "1200"),
+		no("--scale", "sheet", "--pattern", "stripes", "--scale", "0.05", "--set", "bands=0.2:1,0.2:2"),
+	})
+}
+
+// TestCommandLineWrong holds what the words themselves have no part in.
+func TestCommandLineWrong(t *testing.T) {
+	checkAll(t, []refusal{
+		no("frobnicate", "frobnicate"),
+		no("shet", "shet"),
+		no("--bogus", "--bogus"),
+		no("--bogus", "sheet", "--bogus"),
+		no("--bogus", "sheet", "--bogus=4"),
+		no("flag -z", "sheet", "-z"),
+		no("--dpi", "fit", "--dpi", "300"),
+		no("--json", "sheet", "--json"),
+		no("--pattern", "fit", "--pattern", "dots"),
+		no("harvest", "sheet", "harvest"),
+		no("harvest", "fit", "harvest"),
+		no("harvest", "sizes", "harvest"),
+		no("harvest", "patterns", "harvest"),
+		no("harvest", "palettes", "harvest"),
+		no("--dpi", "sheet", "--dpi"),
+		no("--count", "sheet", "--count"),
+		no("-o", "sheet", "-o"),
+		no("--json", "fit", "--json=perhaps"),
+		no("nosuch", "help", "nosuch"),
+		no("nosuch", "completion", "nosuch"),
+	})
+}
+
+// TestEmptyWordsRefused gives every flag that takes a word an empty one, as a
+// script does whose variable is not set. A default would hide the slip and cost
+// a sheet of good paper.
+func TestEmptyWordsRefused(t *testing.T) {
+	var all []refusal
+	for _, command := range []*cobra.Command{newSheet(), newFit()} {
+		asked := 0
+		command.Flags().VisitAll(func(f *pflag.Flag) {
+			if f.Value.Type() == "bool" {
+				return
+			}
+			asked++
+			all = append(all, no("--"+f.Name, command.Name(), "--"+f.Name, ""))
+		})
+		if asked < 15 {
+			t.Errorf("%s has only %d flags that take a word", command.Name(), asked)
+		}
+	}
+	checkAccepted(t, all)
+}

@@ -1,0 +1,255 @@
+package liner_test
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"strconv"
+	"strings"
+	"testing"
+
+	"underflap/liner"
+	"underflap/liner/geom"
+	"underflap/pattern/draw/referee"
+)
+
+// lining is one envelope with its clearances, to be compared.
+type lining struct {
+	envelope   liner.Envelope
+	clearances liner.Clearances
+}
+
+var usualClearances = liner.Clearances{SideGap: liner.DefaultSideGap, GumClearance: liner.DefaultGumClearance, CornerRadius: liner.DefaultCornerRadius}
+
+// tableLinings are every row of the size table with both flaps, first as usual
+// and then with one measurement after another changed.
+func tableLinings() []lining {
+	changes := []func(*lining){
+		func(*lining) {},
+		func(l *lining) { l.envelope.Gum = 0 },
+		func(l *lining) { l.envelope.Gum = 6 },
+		func(l *lining) { l.envelope.Gum = 18 },
+		func(l *lining) { l.clearances.GumClearance = 0 },
+		func(l *lining) { l.clearances.GumClearance = 4 },
+		func(l *lining) { l.clearances.SideGap = 0 },
+		func(l *lining) { l.clearances.SideGap = 14 },
+		func(l *lining) { l.envelope.Flap.TipRadius = 0 },
+		func(l *lining) { l.envelope.Flap.TipRadius = 16 },
+		func(l *lining) { l.envelope.Flap.TipRadius = 25; l.envelope.Gum = 5 },
+		func(l *lining) { l.envelope.Flap.BaseGap = 0; l.envelope.Flap.Taper = 0 },
+		func(l *lining) { l.envelope.Flap.BaseGap = 7 },
+		func(l *lining) { l.envelope.Flap.Taper = 0 },
+		func(l *lining) { l.envelope.Flap.Taper = 12 },
+		func(l *lining) { l.envelope.Flap.Taper = 30; l.envelope.Gum = 8 },
+	}
+	var all []lining
+	for _, e := range liner.Entries() {
+		for _, shape := range liner.Shapes {
+			for _, change := range changes {
+				l := lining{e.Envelope(shape), usualClearances}
+				change(&l)
+				all = append(all, l)
+			}
+		}
+	}
+	return all
+}
+
+// randomLining is any envelope a person could measure, among them flaps whose
+// shoulders lean in more than their slants, which have hollow corners.
+func randomLining(r *rand.Rand) lining {
+	between := func(least, most float64) float64 { return least + (most-least)*r.Float64() }
+	e := liner.Envelope{Name: "measured", Width: between(60, 300), Height: between(50, 200)}
+	e.Flap = liner.Flap{Shape: liner.Shapes[r.IntN(len(liner.Shapes))], Depth: between(15, e.Height),
+		Taper: between(0, e.Width/4), BaseGap: between(0, 20), TipRadius: between(0, 30)}
+	if e.Flap.Shape == liner.Pointed {
+		e.Flap.Shoulder = between(0, e.Flap.Depth/2)
+	}
+	c := liner.Clearances{SideGap: between(0, 14), GumClearance: between(0, 4), CornerRadius: between(0, 8)}
+	switch r.IntN(4) {
+	case 0: // no gum, and no measurement that rounds a corner
+		e.Flap.TipRadius = 0
+	case 1:
+		e.Gum = between(2, 20)
+		e.Flap.Taper = between(0, 3)
+	default:
+		e.Gum = between(2, 20)
+	}
+	return lining{e, c}
+}
+
+// GEOS's buffer draws a quarter turn with eight chords and drops corners
+// shallower than a hundredth of its distance (OffsetCurveBuilder's
+// simplifyFactor and BufferParameters' quadrant segments; geosop takes neither
+// as an argument). A disc is the Minkowski sum of many small ones, so the
+// margin is taken off in this many steps and both faults shrink with the step.
+const steps = 16
+
+// erodedByGEOS gives, for each flap standing on a slab as wide as its foot, what
+// GEOS leaves of it at the margin. The slab makes the fold no edge, and as
+// flaps never overhang their foot, nothing above the fold has a place on the
+// slab's sides nearer than the foot itself. Shapes are scaled so that one step
+// is 1, which lets each step be one call for all of them.
+func erodedByGEOS(t *testing.T, liners []liner.Liner) [][]ring {
+	var wkt strings.Builder
+	for _, l := range liners {
+		k := steps / l.Margin()
+		flap := geom.Contour(l.FlapProfile()).Flatten(0.0005)
+		left, right := flap[0], flap[len(flap)-1]
+		const deep = 60.0
+		slab := []geom.Point{{X: right.X, Y: -deep}, {X: left.X, Y: -deep}}
+		wkt.WriteString(polygonWKT(append(slab, flap...), k) + "\n")
+	}
+	shapes := []byte(wkt.String())
+	for range steps {
+		shapes = referee.RunInput(t, shapes, "geosop", "-a", "stdin", "-f", "wkt", "-p", "9", "buffer", "N-1")
+	}
+	lines := nonEmptyLines(string(shapes))
+	if len(lines) != len(liners) {
+		t.Fatalf("geosop answered %d shapes for %d flaps", len(lines), len(liners))
+	}
+	var all [][]ring
+	for i, line := range lines {
+		all = append(all, ringsOf(t, line, liners[i].Margin()/steps))
+	}
+	return all
+}
+
+// The flap part is the flap eroded by the margin (the design's definition),
+// between the side gaps and above the fold. GEOS 3.11 does the erosion.
+func TestTheFlapPartIsTheFlapErodedAsGEOSErodesIt(t *testing.T) {
+	const tolerance = 0.02
+	var liners []liner.Liner
+	refused := 0
+	add := func(l lining) bool {
+		made, err := liner.New(l.envelope, l.clearances)
+		if err != nil {
+			refused++
+			return false
+		}
+		liners = append(liners, made)
+		return true
+	}
+	for _, l := range tableLinings() {
+		add(l)
+	}
+	fromTable := len(liners)
+	t.Logf("%d flaps from the table, %d more refused by New", fromTable, refused)
+	if fromTable < 250 {
+		t.Fatalf("only %d flaps of the table were compared", fromTable)
+	}
+	r := rand.New(rand.NewPCG(1, 2))
+	for tries := 0; len(liners) < fromTable+500; tries++ {
+		if tries > 5000 {
+			t.Fatalf("only %d random flaps in %d tries were accepted", len(liners)-fromTable, tries)
+		}
+		add(randomLining(r))
+	}
+
+	hollows, worst := 0, 0.0
+	for i, eroded := range erodedByGEOS(t, liners) {
+		l := liners[i]
+		if hollow(l.FlapProfile()) {
+			hollows++
+		}
+		off, where := flapPartOff(l, eroded)
+		worst = max(worst, off)
+		if off > tolerance {
+			t.Errorf("%s: flap part is %.3f mm off at %.3f (flap %+v, pocket %.2f x %.2f, margin %.2f, side gap %.2f)",
+				l.Envelope.Name, off, where, l.Envelope.Flap, l.Envelope.Width, l.Envelope.Height, l.Margin(), l.SideGap)
+		}
+	}
+	t.Logf("%d flaps compared, %d of them with hollow corners; worst %.4f mm", len(liners), hollows, worst)
+	if hollows < 20 {
+		t.Errorf("only %d flaps had hollow corners: the comparison hardly tried them", hollows)
+	}
+}
+
+// flapPartOff is the greatest distance between our flap part and GEOS's, both
+// ways, and where it occurs.
+func flapPartOff(l liner.Liner, eroded []ring) (off float64, where geom.Point) {
+	note := func(d float64, p geom.Point) {
+		if d > off {
+			off, where = d, p
+		}
+	}
+	const tiny = 1e-6
+	left, right := l.SideGap, l.Envelope.Width-l.SideGap
+	our := ring(l.Outline(l.FullPocketDepth()).Flatten(0.001))
+	// what GEOS keeps inside the band and above the fold is on our edge
+	for _, theirs := range eroded {
+		for _, p := range densified(theirs, 0.4) {
+			if p.X > left && p.X < right && p.Y > tiny {
+				note(our.distance(p), p)
+			}
+		}
+	}
+	// our edge is on theirs, or along a side gap or the fold, inside theirs
+	for _, p := range densified(our, 0.4) {
+		if p.Y <= tiny {
+			continue
+		}
+		if beside := min(p.X-left, right-p.X) < tiny; beside && inside(p, eroded) {
+			continue
+		}
+		d := math.Inf(1)
+		for _, theirs := range eroded {
+			d = min(d, theirs.distance(p))
+		}
+		note(d, p)
+	}
+	return off, where
+}
+
+// hollow tells whether a profile turns left somewhere above the fold.
+func hollow(p geom.Profile) bool {
+	points := geom.Contour(p).Flatten(0.01)
+	for i := 2; i < len(points); i++ {
+		a, b, c := points[i-2], points[i-1], points[i]
+		if (b.X-a.X)*(c.Y-b.Y)-(b.Y-a.Y)*(c.X-b.X) > 1e-6 {
+			return true
+		}
+	}
+	return false
+}
+
+func polygonWKT(points []geom.Point, scale float64) string {
+	var b strings.Builder
+	b.WriteString("POLYGON((")
+	for _, p := range append(points, points[0]) {
+		if b.Len() > len("POLYGON((") {
+			b.WriteString(",")
+		}
+		fmt.Fprintf(&b, "%.9f %.9f", p.X*scale, p.Y*scale)
+	}
+	return b.String() + "))"
+}
+
+// ringsOf reads the rings of a WKT polygon or multipolygon.
+func ringsOf(t *testing.T, wkt string, scale float64) []ring {
+	var rings []ring
+	for _, part := range strings.FieldsFunc(wkt, func(r rune) bool { return r == '(' || r == ')' }) {
+		if !strings.ContainsAny(part, "0123456789") {
+			continue
+		}
+		var points ring
+		for _, pair := range strings.Split(part, ",") {
+			xy := strings.Fields(pair)
+			if len(xy) != 2 {
+				t.Fatalf("not a point of WKT: %q", pair)
+			}
+			x, errX := strconv.ParseFloat(xy[0], 64)
+			y, errY := strconv.ParseFloat(xy[1], 64)
+			if errX != nil || errY != nil {
+				t.Fatalf("not a point of WKT: %q", pair)
+			}
+			points = append(points, geom.Point{X: x * scale, Y: y * scale})
+		}
+		rings = append(rings, points)
+	}
+	return rings
+}
+
+func nonEmptyLines(s string) []string {
+	return strings.FieldsFunc(s, func(r rune) bool { return r == '\n' })
+}

@@ -1,0 +1,194 @@
+package liner_test
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"underflap/liner"
+	"underflap/liner/geom"
+)
+
+// drawLining draws any envelope a person could measure; New may refuse it.
+func drawLining(t *rapid.T) lining {
+	between := func(name string, least, most float64) float64 { return rapid.Float64Range(least, most).Draw(t, name) }
+	e := liner.Envelope{Name: "measured", Width: between("width", 40, 400), Height: between("height", 40, 300)}
+	e.Flap = liner.Flap{Shape: rapid.SampledFrom(liner.Shapes).Draw(t, "shape"),
+		Depth: between("flap depth", 10, e.Height), BaseGap: between("base gap", 0, 15),
+		Taper: between("taper", 0, e.Width/5), TipRadius: between("tip radius", 0, 30)}
+	if e.Flap.Shape == liner.Pointed {
+		e.Flap.Shoulder = between("shoulder", 0, e.Flap.Depth/2)
+	}
+	if rapid.Bool().Draw(t, "gummed") {
+		e.Gum = between("gum", 0.5, 20)
+	}
+	return lining{e, liner.Clearances{SideGap: between("side gap", 0, e.Width/8),
+		GumClearance: between("gum clearance", 0, 5), CornerRadius: between("corner radius", 0, 10)}}
+}
+
+// drawLiner draws until New accepts, which bounds how much is thrown away:
+// rapid gives up when too little passes.
+func drawLiner(t *rapid.T) liner.Liner {
+	var l liner.Liner
+	rapid.Custom(func(t *rapid.T) lining { return drawLining(t) }).Filter(func(row lining) bool {
+		made, err := liner.New(row.envelope, row.clearances)
+		if err == nil {
+			l = made
+		}
+		return err == nil
+	}).Draw(t, "lining")
+	return l
+}
+
+// drawDepth draws a pocket depth a sheet may choose.
+func drawDepth(t *rapid.T, l liner.Liner) float64 {
+	return rapid.Float64Range(l.LeastPocketDepth(), l.FullPocketDepth()).Draw(t, "pocket depth")
+}
+
+// The design's definition of an outline: closed, and cut in one go.
+func TestEveryOutlineIsClosedAndSimple(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l := drawLiner(t)
+		o := l.Outline(drawDepth(t, l))
+		for i, s := range o.Contour {
+			if next := o.Contour[(i+1)%len(o.Contour)]; s.B.Distance(next.A) > 1e-9 {
+				t.Fatalf("segment %d ends at %v and the next begins at %v", i, s.B, next.A)
+			}
+			if s.R != 0 && (math.Abs(s.A.Distance(s.C)-s.R) > 1e-6 || math.Abs(s.B.Distance(s.C)-s.R) > 1e-6) {
+				t.Fatalf("arc %d from %v to %v does not lie on its circle about %v, radius %v", i, s.A, s.B, s.C, s.R)
+			}
+		}
+		if a, b, crossed := withoutRepeats(o.Flatten(0.02)).crossing(); crossed {
+			t.Fatalf("the outline crosses itself near %v and %v", a, b)
+		}
+		if o.Area() <= 0 {
+			t.Fatalf("area %v: not anticlockwise", o.Area())
+		}
+	})
+}
+
+// The clearances are the design's; the 0.01 mm is for chords of arcs.
+func TestEveryOutlineKeepsItsClearances(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l := drawLiner(t)
+		depth := drawDepth(t, l)
+		o := l.Outline(depth)
+		edge := geom.Contour(l.FlapProfile()).Flatten(0.001)
+		flap := []ring{append(append(ring{}, edge...), edge[0])}
+		for _, p := range densified(o.Flatten(0.001), 1) {
+			if p.X < l.SideGap-1e-6 || p.X > l.Envelope.Width-l.SideGap+1e-6 {
+				t.Fatalf("%v is nearer to a side than %v", p, l.SideGap)
+			}
+			if p.Y < -depth-1e-6 || p.Y > l.Envelope.Flap.Depth-l.Margin()+1e-6 {
+				t.Fatalf("%v is below the pocket depth %v or above the flap less its margin", p, depth)
+			}
+			if p.Y < 1e-3 {
+				continue
+			}
+			if !inside(p, flap) {
+				t.Fatalf("%v lies outside the flap", p)
+			}
+			if d := toChain(p, edge); d < l.Margin()-0.01 {
+				t.Fatalf("%v is %.4f from the flap's free edge, margin %.4f", p, d, l.Margin())
+			}
+		}
+		if gap := l.Envelope.Height - l.FullPocketDepth(); math.Abs(gap-liner.BottomGap) > 1e-9 {
+			t.Fatalf("a liner of full depth leaves %v at the pocket's bottom", gap)
+		}
+	})
+}
+
+// Flaps here are symmetric, so liners are.
+func TestEveryOutlineIsSymmetricAboutTheCentreLine(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l := drawLiner(t)
+		r := ring(l.Outline(drawDepth(t, l)).Flatten(0.0005))
+		for _, p := range r {
+			if d := r.distance(geom.Point{X: l.Envelope.Width - p.X, Y: p.Y}); d > 0.002 {
+				t.Fatalf("the mirror image of %v is %v off the outline", p, d)
+			}
+		}
+	})
+}
+
+// More clearance, less liner. Without gum the border is fixed, and the gum
+// clearance must change nothing.
+func TestALinerShrinksAsItsClearancesGrow(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l := drawLiner(t)
+		more := rapid.Float64Range(0.05, 3).Draw(t, "more")
+		area := func(c liner.Clearances) (float64, bool) {
+			other, err := liner.New(l.Envelope, c)
+			if err != nil {
+				return 0, false
+			}
+			return other.Outline(l.LeastPocketDepth()).Area(), true
+		}
+		now, _ := area(l.Clearances)
+		wider, clearer := l.Clearances, l.Clearances
+		wider.SideGap += more
+		clearer.GumClearance += more
+		if a, ok := area(wider); ok && a >= now {
+			t.Fatalf("side gap %v more: area %v after %v", more, a, now)
+		}
+		switch a, ok := area(clearer); {
+		case !ok:
+		case l.Envelope.Gum == 0 && a != now:
+			t.Fatalf("gum clearance %v more on a flap without gum: area %v after %v", more, a, now)
+		case l.Envelope.Gum > 0 && a >= now:
+			t.Fatalf("gum clearance %v more: area %v after %v", more, a, now)
+		}
+	})
+}
+
+// A bleed is the outline's Minkowski sum with a disc: every point of its edge
+// is exactly d from the outline, on the outside.
+func TestABleedLiesItsDistanceOutsideTheOutline(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l := drawLiner(t)
+		o := l.Outline(drawDepth(t, l))
+		d := rapid.Float64Range(0.5, 6).Draw(t, "bleed")
+		cut, bleed := ring(o.Flatten(0.002)), ring(o.Bleed(d).Flatten(0.002))
+		if end := bleed[len(bleed)-1]; end.Distance(bleed[0]) > 1e-6 {
+			t.Fatalf("the bleed begins at %v and ends at %v", bleed[0], end)
+		}
+		for _, p := range densified(bleed, 1) {
+			if off := cut.distance(p); math.Abs(off-d) > 0.02 {
+				t.Fatalf("%v of the bleed is %.4f from the outline, want %.4f", p, off, d)
+			}
+			if inside(p, []ring{cut}) {
+				t.Fatalf("%v of the bleed lies inside the outline", p)
+			}
+		}
+		for _, p := range cut {
+			if !inside(p, []ring{bleed}) {
+				t.Fatalf("%v of the outline lies outside the bleed", p)
+			}
+		}
+		if a, b, crossed := withoutRepeats(bleed).crossing(); crossed {
+			t.Fatalf("the bleed crosses itself near %v and %v", a, b)
+		}
+	})
+}
+
+// withoutRepeats drops points within a micron of the one before: no blade cuts
+// the loops that rounding may make there.
+func withoutRepeats(points []geom.Point) ring {
+	r := ring{points[0]}
+	for _, p := range points[1:] {
+		if p.Distance(r[len(r)-1]) > 1e-3 {
+			r = append(r, p)
+		}
+	}
+	if n := len(r) - 1; n > 0 && r[n] != r[0] { // the last point repeats the first
+		if r[n].Distance(r[0]) < 1e-3 {
+			r[n] = r[0]
+		} else {
+			r = append(r, r[0])
+		}
+	}
+	return r
+}
+
+func toChain(p geom.Point, chain []geom.Point) float64 { return ring(chain).distance(p) }
