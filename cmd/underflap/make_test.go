@@ -129,8 +129,8 @@ func TestEveryDesignFlagMatters(t *testing.T) {
 	}
 	// other words for the first of them
 	for _, args := range [][]string{{"--repeat", "brick"}, {"--repeat", "staggered"}, {"--set", "size=3.2"}, {"--set", "SIZE = 0.32cm"}, {"--scale", "1"}, {"--seed", "0"}, {"--turn", "0"}} {
-		svg := string(makes(t, "liners.svg", append([]string{"sheet", "-o", "liners.svg"}, args...)...))
-		if seen[svg] != line(nil) {
+		svg := makes(t, "liners.svg", append([]string{"sheet", "-o", "liners.svg"}, args...)...)
+		if seen[string(svg)] != line(nil) {
 			t.Errorf("%s: not the sheet without flags", line(args))
 		}
 	}
