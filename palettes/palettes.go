@@ -112,16 +112,16 @@ func Parse(name string, data []byte) (Palette, error) {
 
 // tomlError says line and column where the library knows them.
 func tomlError(err error) error {
-	var at *toml.DecodeError
-	if errors.As(err, &at) {
-		line, column := at.Position()
-		return fmt.Errorf("line %d, column %d: %w", line, column, err)
-	}
 	var unknown *toml.StrictMissingError
 	if errors.As(err, &unknown) && len(unknown.Errors) > 0 {
 		line, column := unknown.Errors[0].Position()
 		return fmt.Errorf("line %d, column %d: unknown key %q; accepted: for, about, ground, inks",
 			line, column, strings.Join(unknown.Errors[0].Key(), "."))
+	}
+	var at *toml.DecodeError
+	if errors.As(err, &at) {
+		line, column := at.Position()
+		return fmt.Errorf("line %d, column %d: %w", line, column, err)
 	}
 	return err
 }

@@ -32,9 +32,9 @@ func Write(w io.Writer, page *draw.Page, dpi float64) error {
 		page:  page,
 		scale: dpi / MillimetresPerInch,
 		size:  image.Rect(0, 0, width, height),
-		end:   0,
 	}
-	s.layers = newLayers(width, min(bandRows, height))
+	s.rows = min(rowsOf(width), height)
+	s.layers = newLayers(width, s.rows)
 	var img image.Image = trueStrip{s}
 	if inks, ok := newIndex(page); ok {
 		s.index = inks
@@ -47,9 +47,12 @@ func Write(w io.Writer, page *draw.Page, dpi float64) error {
 	return nil
 }
 
-// bandRows is the height of a band: some 40 MB at 1200 DPI on A3 would be 512;
-// 128 keeps caches warm and costs little in motifs drawn twice.
-const bandRows = 128
+// bandBytes is the memory of one canvas. A page takes one, and one or two more
+// for each depth of clipping, whatever its size and density.
+const bandBytes = 8 << 20
+
+// rowsOf is the height of a band on a page so many pixels wide.
+func rowsOf(width int) int { return max(16, bandBytes/(4*width)) }
 
 // strip is the page as the encoder reads it, row after row from the top: it
 // draws each band when its first row is asked for.
@@ -59,6 +62,7 @@ type strip struct {
 	size   image.Rectangle
 	layers *layers
 	index  *index
+	rows   int // of a band
 	start  int // rows [start, end) are drawn
 	end    int
 	band   *image.RGBA
@@ -66,8 +70,8 @@ type strip struct {
 
 func (s *strip) row(y int) int {
 	if y < s.start || y >= s.end {
-		s.start = y - y%bandRows
-		s.end = min(s.start+bandRows, s.size.Max.Y)
+		s.start = y - y%s.rows
+		s.end = min(s.start+s.rows, s.size.Max.Y)
 		s.band = s.layers.paint(s.page, s.scale, s.start)
 	}
 	return (y - s.start) * s.band.Stride
