@@ -7,6 +7,7 @@ package liner
 
 import (
 	"fmt"
+	"strings"
 
 	"underflap/liner/geom"
 	"underflap/pattern/words"
@@ -22,6 +23,9 @@ type Envelope struct {
 	Flap   Flap
 	Gum    float64 // width of the gum strip; 0 when the flap has none
 }
+
+// Measured is the name of an envelope that is no row of the size table.
+const Measured = "measured"
 
 // Clearances say how far the liner keeps from the envelope's edges.
 type Clearances struct {
@@ -96,6 +100,21 @@ func New(e Envelope, c Clearances) (Liner, error) {
 		return Liner{}, &words.Refused{Field: "corner-radius", Given: mm(c.CornerRadius), Accepts: "up to " + mm(min(e.Width/4, l.LeastPocketDepth()))}
 	}
 	return l, nil
+}
+
+// Doubts are measurements that can be worked with but look like slips, a line
+// each.
+func (l Liner) Doubts() []string {
+	var lines []string
+	mm := words.MM
+	if l.FlapHeight() < 0.4*l.Envelope.Flap.Depth {
+		lines = append(lines, fmt.Sprintf("only %s of the liner shows on a flap %s deep: is the gum really %s wide?", mm(l.FlapHeight()), mm(l.Envelope.Flap.Depth), mm(l.Envelope.Gum)))
+	}
+	if e := l.Envelope; e.Name == Measured && e.Width < e.Height {
+		size := func(v float64) string { return strings.TrimSuffix(mm(v), " mm") }
+		lines = append(lines, fmt.Sprintf("the flap is on the short side of this pocket, %s wide; if it is on the long side, write --pocket %sx%s", mm(e.Width), size(e.Height), size(e.Width)))
+	}
+	return lines
 }
 
 // leastFlapPart is the least height of liner on the flap worth cutting.

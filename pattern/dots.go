@@ -18,10 +18,10 @@ type Dots struct {
 func init() {
 	register(family{"dots", "round dots, square or staggered", func(p *params, _ *draw.Image) Motif {
 		d := &Dots{}
-		p.length(&d.Size, "size", 3.2, 0.3, 80, "diameter of a dot")
-		p.length(&d.Spacing, "spacing", 7, 0.5, 200, "middle to middle")
+		p.length(&d.Size, "size", 2.6, 0.3, 80, "diameter of a dot")
+		p.length(&d.Spacing, "spacing", 6.5, 0.5, 200, "middle to middle")
 		p.repeat(&d.Repeat, Brick)
-		p.inks(&d.Inks, "inks", "1,2,3", "ink of each row in turn")
+		p.inks(&d.Inks, "inks", "1", "ink of each row in turn")
 		p.between("spacing", d.Spacing, d.Size/4, 200) // nearer, and dots only hide each other
 		return d
 	}})

@@ -17,10 +17,10 @@ type Scallops struct {
 func init() {
 	register(family{"scallops", "overlapping fish-scale rows of concentric rings", func(p *params, _ *draw.Image) Motif {
 		sc := &Scallops{}
-		p.length(&sc.Size, "size", 16, 1, 120, "width of a scale")
-		p.length(&sc.Rise, "rise", 0, 0, 60, "from row to row; 0 is half the size, the most that leaves no hole")
-		p.count(&sc.Rings, "rings", 4, 1, 12, "concentric rings in a scale")
-		p.inks(&sc.Inks, "inks", "1,0,2,3", "ink of each ring from the outside in, in turn")
+		p.length(&sc.Size, "size", 24, 1, 120, "width of a scale")
+		p.length(&sc.Rise, "rise", 0, 0, 60, "from row to row, up to half the size; 0 is a quarter of it")
+		p.count(&sc.Rings, "rings", 6, 1, 12, "concentric rings in a scale")
+		p.inks(&sc.Inks, "inks", "1,0", "ink of each ring from the outside in, in turn")
 		sc.settle(p)
 		return sc
 	}})
@@ -29,7 +29,7 @@ func init() {
 // settle fills in the rise and keeps it where scales cover everything.
 func (sc *Scallops) settle(p *params) {
 	if sc.Rise == 0 {
-		sc.Rise = sc.Size / 2
+		sc.Rise = sc.Size / 4
 	}
 	p.between("rise", sc.Rise, sc.Size/10, sc.Size/2)
 }

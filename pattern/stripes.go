@@ -20,7 +20,7 @@ type Stripes struct{ Bands []Band }
 func init() {
 	register(family{"stripes", "bands of any width and ink; --turn gives their angle", func(p *params, _ *draw.Image) Motif {
 		st := &Stripes{}
-		p.bands(&st.Bands, "bands", "7:1,2:0,1:2,2:0", "width and ink of each band, then again from the first")
+		p.bands(&st.Bands, "bands", "3:1,3:0,1:2,3:0", "width and ink of each band, then again from the first")
 		return st
 	}})
 }

@@ -60,7 +60,7 @@ func envelopeFlags(f *pflag.FlagSet, w *request.Words) {
 		{&w.GumClearance, "gum-clearance", "length", "from liner to gum (default 1.5)"},
 		{&w.SideGap, "side-gap", "length", "from liner to pocket side (default 3)"},
 		{&w.PocketDepth, "pocket-depth", "length", "how far below the fold the liner reaches (default 5 short of the bottom)"},
-		{&w.CornerRadius, "corner-radius", "length", "easing of the liner's bottom corners (default 4)"},
+		{&w.CornerRadius, "corner-radius", "length", "rounding of the liner's bottom corners (default 4)"},
 	})
 }
 

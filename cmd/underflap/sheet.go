@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -64,10 +65,10 @@ func writeSheet(cmd *cobra.Command, w request.Words, output, dpi string) error {
 	return nil
 }
 
-// advise prints what the plan gave up, on one line.
+// advise prints what the plan gave up, a line each.
 func advise(cmd *cobra.Command, p sheet.Plan) {
-	if p.Advice != "" {
-		fmt.Fprintln(cmd.ErrOrStderr(), "underflap:", p.Advice)
+	for line := range strings.Lines(p.Advice) {
+		fmt.Fprintln(cmd.ErrOrStderr(), "underflap:", strings.TrimSpace(line))
 	}
 }
 

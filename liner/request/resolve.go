@@ -149,10 +149,10 @@ func measured(w Words, shape liner.Shape) (liner.Envelope, error) {
 		return liner.Envelope{}, words.OutOf("pocket", w.Pocket, leastPocket, mostPocket)
 	}
 	if w.FlapDepth == "" {
-		return liner.Envelope{}, &words.Refused{Field: "flap-depth", Why: "a measured pocket needs it", Accepts: "the distance from the fold to the flap's tip"}
+		return liner.Envelope{}, &words.Refused{Field: "flap-depth", Why: "a measured pocket needs the distance from its fold to the flap's farthest point", Accepts: "a length such as 70"}
 	}
 	size := strings.TrimSuffix(words.MM(width), " mm") + " × " + words.MM(height)
-	return liner.Envelope{Name: "measured", Short: size, Width: width, Height: height, Flap: liner.Flap{Shape: shape}, Gum: measuredGum}, nil
+	return liner.Envelope{Name: liner.Measured, Short: size, Width: width, Height: height, Flap: liner.Flap{Shape: shape}, Gum: measuredGum}, nil
 }
 
 func resolveDesign(w Words) (pattern.Design, error) {

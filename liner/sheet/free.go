@@ -8,7 +8,7 @@ import (
 )
 
 // cell is the grain, in millimetres, at which free room for notes is sought.
-const cell = 1.0
+const cell = 0.5
 
 // freeRoom is the printable part of a sheet as a grid of cells, each free or
 // taken.

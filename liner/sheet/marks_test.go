@@ -125,11 +125,11 @@ func TestLinesOfNotesDoNotOverlap(t *testing.T) {
 		t.Fatal(err)
 	}
 	set := 0
-	for _, notes := range [][]note{steps(p, "dots"), shorter(p), shortest(p)} {
+	for _, notes := range [][]note{steps(p, "dots", "Measure."), shorter(p, "Measure."), shortest(p)} {
 		for w := 30.0; w <= 200; w += 17 {
 			for h := 10.0; h <= 200; h += 19 {
 				room := geom.Box{MinX: 7, MinY: 9, MaxX: 7 + w, MaxY: 9 + h}
-				b, ok := fit(notes, room)
+				b, ok := fit(notes, room, append(readable, small...))
 				if !ok {
 					continue
 				}

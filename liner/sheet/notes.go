@@ -18,41 +18,41 @@ type note struct {
 
 // steps are the working steps, in full. Nothing in them asks for glue below the
 // fold: the part in the pocket has to slide as the flap opens (common practice,
-// no source).
-func steps(p Plan, design string) []note {
+// no source). check tells what to measure on the print.
+func steps(p Plan, design, check string) []note {
 	box := p.Pieces[0].Outline.Bounds()
 	cut := "Cut along the thin line."
 	if len(p.Placements) > 1 {
-		cut = "Part the liners with one straight cut between them, then cut along the thin line."
+		cut = "Separate the liners with one straight cut between them, then cut along the thin line."
 	}
 	return []note{
 		p.heading(),
 		{text: fmt.Sprintf("%s wide, %s high, %s of it below the fold. Pattern: %s.", words.MM(box.Width()), words.MM(box.Height()), words.MM(p.Depth), design)},
-		{number: "1", text: "Print at actual size, 100%, with scaling off. Measure the rule on this sheet: it must be 100 mm long."},
-		{number: "2", text: "Crease before you cut: lay a ruler from one fold tick to the other and score along it with a blunt point."},
+		{number: "1", text: "Print at actual size, 100%, with scaling off. " + check + " Let the ink dry."},
+		{number: "2", text: "Before you cut, lay a ruler from one dashed fold mark to the other and score along it with a blunt point."},
 		{number: "3", text: cut + " Blades are sharp: use a mat and a metal ruler, keep fingers behind the edge and cut away from yourself."},
-		{number: "4", text: "Fold on the crease, slide the liner into the open envelope, pattern up, and bring crease to fold with the same gap left and right."},
-		{number: "5", text: "Glue the back of the flap part only and press it to the flap. The part in the pocket stays loose, so that it can slide. With solvent glue, open a window."},
+		{number: "4", text: "Fold on the score, pattern inside, and open it again. Slide the liner into the open envelope, pattern up, crease on fold, with the same gap left and right."},
+		{number: "5", text: "Lift the flap part, put a thin line of glue or tape along the back of its edge, and press it to the flap. Glue the flap part only: the part in the pocket stays loose, so that it can slide. If the glue smells of solvent, open a window."},
 		{number: "6", text: "Close the flap before the glue sets, so that the liner finds its place. Open it again and let it dry."},
 	}
 }
 
 // shorter are the same steps where there is less room.
-func shorter(p Plan) []note {
+func shorter(p Plan, check string) []note {
 	return []note{
 		p.heading(),
-		{number: "1", text: "Print at 100%: the rule must be 100 mm long."},
-		{number: "2", text: "Score from fold tick to fold tick."},
+		{number: "1", text: "Print at 100%. " + check + " Let the ink dry."},
+		{number: "2", text: "Before you cut, score from one dashed fold mark to the other."},
 		{number: "3", text: "Cut on the thin line. Mind the blade: mat, metal ruler, fingers behind the edge."},
-		{number: "4", text: "Slide it in, crease to fold, same gap left and right."},
-		{number: "5", text: "Glue the flap part only; the part in the pocket must slide."},
+		{number: "4", text: "Fold, pattern inside; slide in, pattern up, crease on fold."},
+		{number: "5", text: "Glue the flap part only; the part in the pocket must slide. Open a window if the glue smells."},
 		{number: "6", text: "Close the flap before the glue sets."},
 	}
 }
 
 // shortest is what is left of the steps in a small corner.
 func shortest(p Plan) []note {
-	return []note{p.heading(), {text: "Print at 100%. Score from tick to tick, cut on the thin line (mind the blade), glue the flap part only."}}
+	return []note{p.heading(), {text: "Print at 100%. Score from fold mark to fold mark, cut on the thin line (mind the blade), glue the flap part only."}}
 }
 
 func (p Plan) heading() note {
@@ -128,8 +128,9 @@ func wrap(text string, font *draw.Font, size, width float64) []string {
 	return lines
 }
 
-// typeSizes are the em sizes tried for notes, in millimetres: 9 points down to 6.
-var typeSizes = []float64{3.2, 2.95, 2.7, 2.45, 2.2}
+// Em sizes for notes in millimetres: 9 points at best, 7.4 to read well, 7 and 6
+// where there is no more room.
+var readable, small = []float64{3.2, 3.0, 2.8, 2.6}, []float64{2.4, 2.2}
 
 // Measures that read well, in ems, and the space between columns.
 const (
@@ -146,10 +147,27 @@ type block struct {
 	at    draw.Matrix
 }
 
+// versions of the steps, the fullest first.
+type versions struct{ full, shorter, shortest []note }
+
+// best sets the notes for a room: in full where they read well, then shorter,
+// then small, and as a last resort only the shortest. Its rank compares rooms.
+func (v versions) best(room geom.Box) (b block, rank float64, ok bool) {
+	for i, try := range []struct {
+		notes []note
+		sizes []float64
+	}{{v.full, readable}, {v.shorter, readable}, {v.full, small}, {v.shorter, small}, {v.shortest, readable}, {v.shortest, small}} {
+		if b, ok := fit(try.notes, room, try.sizes); ok {
+			return b, b.size - float64(10*i), true
+		}
+	}
+	return block{}, 0, false
+}
+
 // fit sets the notes as large as the room lets them be, in as few columns as
 // read well, upright or, in a narrow room, turned to run up the page.
-func fit(notes []note, room geom.Box) (block, bool) {
-	for _, size := range typeSizes {
+func fit(notes []note, room geom.Box, sizes []float64) (block, bool) {
+	for _, size := range sizes {
 		for _, turned := range []bool{false, true} {
 			w, h := room.Width(), room.Height()
 			at := draw.Translate(room.MinX, room.MinY)

@@ -45,7 +45,7 @@ type Plan struct {
 	Depth      float64 // the pocket depth all pieces have
 	FullDepth  float64
 	Sheets     int
-	Advice     string // what was given up and what would help, "" when nothing was
+	Advice     string // what was given up and what would help, a line each; "" when nothing was
 }
 
 // PerSheet is how many liners one full sheet carries.
@@ -55,10 +55,10 @@ func (p Plan) PerSheet() int { return len(p.Placements) }
 // fewer.
 func (p Plan) OnSheet(i int) int { return min(p.PerSheet(), p.Count-i*p.PerSheet()) }
 
-// advise adds to the plan's advice, which stays one line.
+// advise adds a line to the plan's advice.
 func (p *Plan) advise(what string) {
 	if p.Advice != "" {
-		p.Advice += "; "
+		p.Advice += "\n"
 	}
 	p.Advice += what
 }
@@ -117,7 +117,7 @@ func Arrange(t Task) (Plan, error) {
 	}
 	p := Plan{Task: t, FullDepth: t.Liner.FullPocketDepth()}
 	if !ok && wanted > 1 {
-		p.Advice = fmt.Sprintf("one liner a sheet: %s; two would fit with %s", noRoom(t, wanted), remedies(t, wanted))
+		p.advise(fmt.Sprintf("one liner a sheet: %s; two would fit with %s", noRoom(t, wanted), remedies(t, wanted)))
 		wanted = 1
 		placed, ok = arrange(t, 1)
 	}
@@ -139,10 +139,17 @@ func Arrange(t Task) (Plan, error) {
 		if wanted == 2 {
 			fits = "two liners fit"
 		}
-		p.advise(fmt.Sprintf("pocket depth reduced by %s to %s so that %s on %s", words.MM(short), words.MM(p.Depth), fits, t.Paper.Short))
+		line := fmt.Sprintf("pocket depth reduced by %s to %s so that %s on %s", words.MM(short), words.MM(p.Depth), fits, t.Paper.Short)
+		if one, ok := arrange(t, 1); wanted == 2 && ok && one.depth > p.Depth+1 {
+			line += fmt.Sprintf("; with --per-sheet 1 it is %s", words.MM(one.depth))
+		}
+		p.advise(line)
 	}
 	if half := t.Liner.Envelope.Height / 2; p.Depth < half-0.005 {
 		p.advise(fmt.Sprintf("a pocket depth of %s is less than half the pocket, %s: the liner's end may show", words.MM(p.Depth), words.MM(half)))
+	}
+	for _, doubt := range t.Liner.Doubts() {
+		p.advise(doubt)
 	}
 	if p.Count == 0 {
 		p.Count = len(p.Placements)

@@ -13,15 +13,25 @@ const (
 	ruleHeight = 2.5
 	ruleLine   = 0.2
 	ruleType   = 2.6
-	// room the rule takes with its words, along and across
-	ruleAlong, ruleAcross = RuleLength + 4, ruleHeight + ruleType + 3
+	ruleSide   = 2.0 // free beyond both ends
+	slimEdge   = 0.6 // free on both sides of a slim one, 1 of another
+	ruleWords  = "at actual size this rule is 100 mm long"
+	slimWords  = "100 mm at 100%"
+	// room the rule takes with its words below it, along and across, and across
+	// with them behind it
+	ruleAlong, ruleAcross, ruleSlim = RuleLength + 2*ruleSide, ruleHeight + ruleType + 3, ruleHeight + 2*slimEdge
 )
 
+// slimAlong is the room along the rule with its words behind it.
+func slimAlong() float64 { return ruleAlong + draw.Regular.Width(slimWords, ruleType) + 1 }
+
 // Rule is the rule's place on the page: its bar is RuleLength by ruleHeight
-// from X, Y, or standing up the page from there when Upright.
+// from X, Y, or standing up the page from there when Upright. A Slim one has its
+// words behind its end instead of below.
 type Rule struct {
 	X, Y    float64
 	Upright bool
+	Slim    bool
 }
 
 // Bar is the rectangle of the rule's bar on the page.
@@ -32,27 +42,39 @@ func (r Rule) Bar() geom.Box {
 	return geom.Box{MinX: r.X, MinY: r.Y, MaxX: r.X + RuleLength, MaxY: r.Y + ruleHeight}
 }
 
-// box is the bar with the words below it (or right of it).
+// box is the bar with its words.
 func (r Rule) box() geom.Box {
 	b := r.Bar()
-	const side, words = (ruleAlong - RuleLength) / 2, ruleAcross - ruleHeight
-	if r.Upright {
-		return geom.Box{MinX: b.MinX - 1, MinY: b.MinY - side, MaxX: b.MaxX + words - 1, MaxY: b.MaxY + side}
+	edge, across, behind := 1.0, ruleAcross-ruleHeight-1, ruleSide
+	if r.Slim {
+		edge, across, behind = slimEdge, slimEdge, slimAlong()-RuleLength-ruleSide
 	}
-	return geom.Box{MinX: b.MinX - side, MinY: b.MinY - 1, MaxX: b.MaxX + side, MaxY: b.MaxY + words - 1}
+	if r.Upright {
+		return geom.Box{MinX: b.MinX - edge, MinY: b.MinY - behind, MaxX: b.MaxX + across, MaxY: b.MaxY + ruleSide}
+	}
+	return geom.Box{MinX: b.MinX - ruleSide, MinY: b.MinY - edge, MaxX: b.MaxX + behind, MaxY: b.MaxY + across}
 }
 
-// rulesIn gives the places for a rule along the four edges of a room.
+// rulesIn gives the places for a rule along the four edges of a room; slim ones
+// only where no other goes in.
 func rulesIn(room geom.Box) []Rule {
-	const side = (ruleAlong - RuleLength) / 2
 	var places []Rule
-	if room.Width() >= ruleAlong && room.Height() >= ruleAcross {
-		x := room.MinX + side
-		places = append(places, Rule{X: x, Y: room.MaxY - ruleAcross + 1}, Rule{X: x, Y: room.MinY + 1})
-	}
-	if room.Height() >= ruleAlong && room.Width() >= ruleAcross {
-		places = append(places, Rule{X: room.MinX + 1, Y: room.MaxY - side - RuleLength, Upright: true},
-			Rule{X: room.MaxX - ruleAcross + 1, Y: room.MaxY - side - RuleLength, Upright: true})
+	for _, slim := range []bool{false, true} {
+		along, across, edge := float64(ruleAlong), float64(ruleAcross), 1.0
+		if slim {
+			along, across, edge = slimAlong(), ruleSlim, slimEdge
+		}
+		if room.Width() >= along && room.Height() >= across {
+			x := room.MinX + ruleSide
+			places = append(places, Rule{X: x, Y: room.MaxY - across + edge, Slim: slim}, Rule{X: x, Y: room.MinY + edge, Slim: slim})
+		}
+		if room.Height() >= along && room.Width() >= across {
+			y := room.MaxY - ruleSide - RuleLength
+			places = append(places, Rule{X: room.MinX + edge, Y: y, Upright: true, Slim: slim}, Rule{X: room.MaxX - across + edge, Y: y, Upright: true, Slim: slim})
+		}
+		if len(places) > 0 {
+			break
+		}
 	}
 	return places
 }
@@ -74,11 +96,14 @@ func (r Rule) draw(s *draw.Surface, c draw.Colour) {
 			fill(x, 0, x+10, ruleHeight)
 		}
 		fill(RuleLength-ruleLine, 0, RuleLength, ruleHeight)
-		base := ruleHeight + 1.05*ruleType
-		s.Text("0", draw.Regular, ruleType, draw.Translate(0, base), c)
-		end := "100 mm"
-		s.Text(end, draw.Regular, ruleType, draw.Translate(RuleLength-draw.Regular.Width(end, ruleType), base), c)
-		say := "at actual size this rule is 100 mm long"
-		s.Text(say, draw.Regular, ruleType, draw.Translate((RuleLength-draw.Regular.Width(say, ruleType))/2, base), c)
+		text := func(line string, x, base float64) { s.Text(line, draw.Regular, ruleType, draw.Translate(x, base), c) }
+		if r.Slim {
+			text(slimWords, RuleLength+2, ruleHeight/2+0.36*ruleType)
+			return
+		}
+		base, end := ruleHeight+1.05*ruleType, "100 mm"
+		text("0", 0, base)
+		text(ruleWords, (RuleLength-draw.Regular.Width(ruleWords, ruleType))/2, base)
+		text(end, RuleLength-draw.Regular.Width(end, ruleType), base)
 	})
 }

@@ -64,8 +64,9 @@ func inFrames(t Task, room frame, n, turn int, across bool) (p placed, strip flo
 	} else {
 		groupH = float64(n)*h + float64(n-1)*t.Gap
 	}
-	x, stripX := settle(room.x, room.w, groupW)
-	y, stripY := settle(room.y, room.h, groupH)
+	ticks := t.Bleed + tickLength + 0.5
+	x, stripX := settle(room.x, room.w, groupW, ticks)
+	y, stripY := settle(room.y, room.h, groupH, ticks)
 	for i := range n {
 		px, py := x, y
 		if across {
@@ -78,19 +79,19 @@ func inFrames(t Task, room frame, n, turn int, across bool) (p placed, strip flo
 	return p, max(stripX, stripY), true
 }
 
-// noteStrip is the least width of strip in which notes read well, tickRoom
-// what fold ticks need beside a piece.
-const noteStrip, tickRoom = 42.0, 6.0
+// noteStrip is the least width of strip in which notes read well.
+const noteStrip = 42.0
 
 // settle places a group along one side of the room: centred, unless only
-// pushing it to the near side leaves a strip wide enough for notes. It returns
-// the place and the widest free strip.
-func settle(start, room, group float64) (at, strip float64) {
+// pushing it towards the near side, short of the room that fold ticks need
+// there, leaves a strip wide enough for notes. It returns the place and the
+// widest free strip.
+func settle(start, room, group, ticks float64) (at, strip float64) {
 	spare := room - group
-	if spare/2 >= noteStrip || spare < 2*tickRoom {
+	if spare/2 >= noteStrip || spare < 2*ticks {
 		return start + spare/2, spare / 2
 	}
-	return start + tickRoom, spare - tickRoom
+	return start + ticks, spare - ticks
 }
 
 // corner places a piece so that its bounding box has its top left at x, y.

@@ -1,0 +1,81 @@
+package sheet
+
+import (
+	"underflap/liner/geom"
+	"underflap/pattern/draw"
+)
+
+const (
+	tickWidth  = 0.2
+	tickFrom   = 0.5 // from the cut line outwards
+	tickLength = 4.4 // beyond the bleed
+	tickDash   = 1.0
+	tickGap    = 0.7
+	tickWord   = "fold"
+	tickType   = 2.2
+	tickRise   = 0.7 // from the tick to the foot of its word
+)
+
+// tick is a fold tick, dashed as folds are: the part that lies on the bleed,
+// the part beyond it, and the word that stands on that.
+type tick struct {
+	inner  geom.Box
+	outer  geom.Box
+	dashes []geom.Box // of outer
+	word   draw.Matrix
+	said   geom.Box // around the word
+}
+
+// ticks are the two fold ticks of a placement.
+func (p Plan) ticks(i int) []tick {
+	pl := p.Placements[i]
+	o := p.Pieces[pl.Piece].Outline
+	var out []tick
+	for _, end := range []struct{ x, way float64 }{{o.Left, -1}, {o.Right, 1}} {
+		box := func(from, to, low, high float64) geom.Box {
+			a := pl.page(geom.Point{X: end.x + end.way*from, Y: low})
+			b := pl.page(geom.Point{X: end.x + end.way*to, Y: high})
+			return geom.Box{MinX: a.X, MinY: a.Y, MaxX: a.X, MaxY: a.Y}.Union(geom.Box{MinX: b.X, MinY: b.Y, MaxX: b.X, MaxY: b.Y})
+		}
+		bar := func(from, to float64) geom.Box { return box(from, to, -tickWidth/2, tickWidth/2) }
+		start := max(tickFrom, p.Bleed)
+		t := tick{inner: bar(tickFrom, start), outer: bar(start, start+tickLength)}
+		for at := start + tickGap/2; at < start+tickLength; at += tickDash + tickGap {
+			t.dashes = append(t.dashes, bar(at, min(at+tickDash, start+tickLength)))
+		}
+		width := draw.Regular.Width(tickWord, tickType)
+		from := start + tickGap/2
+		foot := geom.Point{X: end.x + end.way*from, Y: tickRise}
+		if end.way < 0 {
+			foot.X -= width
+		}
+		foot = pl.page(foot)
+		t.word = draw.Translate(foot.X, foot.Y).After(draw.Turn(float64(pl.Turn)))
+		t.said = box(from, from+width, tickRise, tickRise+tickType)
+		out = append(out, t)
+	}
+	return out
+}
+
+// clearOf tells whether a box touches no placement's bleed but its own.
+func (p Plan) clearOf(b geom.Box, own int) bool {
+	for i, pl := range p.Placements {
+		taken := pl.OnPage(p.Pieces[pl.Piece].Outline.Contour).Bounds().Grow(p.Bleed)
+		if i != own && b.MinX < taken.MaxX && b.MaxX > taken.MinX && b.MinY < taken.MaxY && b.MaxY > taken.MinY {
+			return false
+		}
+	}
+	return true
+}
+
+// hasWord tells whether a tick's word has room: on printable paper, and clear
+// of other liners.
+func (p Plan) hasWord(t tick, own int) bool {
+	in := t.said.Within(p.printable())
+	return in == t.said && p.clearOf(t.said, own)
+}
+
+// printable is the part of the sheet inside the printer margin.
+func (p Plan) printable() geom.Box {
+	return geom.Box{MinX: p.PrinterMargin, MinY: p.PrinterMargin, MaxX: p.Paper.Width - p.PrinterMargin, MaxY: p.Paper.Height - p.PrinterMargin}
+}
