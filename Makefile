@@ -10,7 +10,7 @@ build:
 # Runs every test. Installs the referees through apt where it can; without
 # them their checks are skipped, except in CI, where they fail.
 test: referees
-	go test ./...
+	go test -count=1 -timeout 30m ./...
 
 # Every figure is a ratio or a number to compare within one run.
 bench:
@@ -28,9 +28,14 @@ pictures:
 	go run ./cmd/underflap sheet --paper 170x160 --printer-margin 4 --per-sheet 1 --pattern stripes --palette rowan-jelly --flap square --dpi 72 -o testdata/pictures/stripes.png
 
 referees:
-	@if for p in $(REFEREES); do dpkg -s $$p >/dev/null 2>&1 || exit 1; done; then :; \
-	elif [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then \
-		apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $(REFEREES) >/dev/null; \
-	elif command -v apt-get >/dev/null && sudo -n true 2>/dev/null; then \
-		sudo apt-get update -qq && sudo DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $(REFEREES) >/dev/null; \
-	else echo "Some referees are missing and cannot be installed here; their checks are skipped. On Debian: sudo apt-get install $(REFEREES)"; fi
+	@missing=; for p in pdftoppm mutool gs rsvg-convert qpdf geosop; do command -v $$p >/dev/null || missing="$$missing $$p"; done; \
+	[ -f /usr/share/cups/ppdc/media.defs ] || missing="$$missing media.defs"; \
+	ls /usr/lib/*/libcups.so.2 >/dev/null 2>&1 || missing="$$missing libcups"; \
+	if [ -z "$$missing" ]; then exit 0; fi; \
+	install="apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $(REFEREES) >/dev/null"; \
+	if ! command -v apt-get >/dev/null; then false; \
+	elif [ "$$(id -u)" = 0 ]; then sh -c "$$install"; \
+	elif sudo -n true 2>/dev/null; then sudo sh -c "$$install"; \
+	else false; fi || \
+	echo "Missing and not installed here:$$missing. Their checks are skipped. On Debian: sudo apt-get install $(REFEREES)"
+

@@ -7,7 +7,6 @@ package liner
 
 import (
 	"fmt"
-	"strings"
 
 	"underflap/liner/geom"
 	"underflap/pattern/words"
@@ -55,20 +54,18 @@ type Liner struct {
 }
 
 // Margin is the distance the flap part keeps from the flap's free edge.
-func (l Liner) Margin() float64 { return margin(l.Envelope, l.Clearances) }
-
-func margin(e Envelope, c Clearances) float64 {
-	if e.Gum == 0 {
+func (l Liner) Margin() float64 {
+	if l.Envelope.Gum == 0 {
 		return UngummedBorder
 	}
-	return e.Gum + c.GumClearance
+	return l.Envelope.Gum + l.GumClearance
 }
 
 // New computes the liner of e. It returns a *words.Refused naming the
 // measurement to look at when envelope, flap and clearances cannot go together.
 func New(e Envelope, c Clearances) (Liner, error) {
 	mm := words.MM
-	if least := 4 * c.SideGap; e.Width < least || 2*c.SideGap > e.Width/2 {
+	if 4*c.SideGap > e.Width {
 		return Liner{}, &words.Refused{Field: "side-gap", Given: mm(c.SideGap),
 			Why: fmt.Sprintf("leaves little of a pocket %s wide", mm(e.Width)), Accepts: "up to " + mm(e.Width/4)}
 	}
@@ -80,22 +77,22 @@ func New(e Envelope, c Clearances) (Liner, error) {
 	if err != nil {
 		return Liner{}, err
 	}
-	m := margin(e, c)
-	upper := profile.Erode(m).Over(0, c.SideGap, e.Width-c.SideGap)
-	if upper.Height() < leastFlapPart {
-		field, given := "gum", e.Gum
+	l := Liner{Envelope: e, Clearances: c, flapProfile: profile}
+	m := l.Margin()
+	l.upper = profile.Erode(m).Over(0, c.SideGap, e.Width-c.SideGap)
+	if l.FlapHeight() < leastFlapPart {
+		field, given, accepts := "gum", e.Gum, "a narrower gum or a deeper flap"
 		if e.Gum == 0 {
-			field, given = "flap-depth", e.Flap.Depth
+			field, given, accepts = "flap-depth", e.Flap.Depth, "a deeper flap"
 		}
 		return Liner{}, &words.Refused{Field: field, Given: mm(given),
 			Why:     fmt.Sprintf("leaves no room for a liner on a flap %s deep (it keeps %s from the flap's edge)", mm(e.Flap.Depth), mm(m)),
-			Accepts: "a narrower gum or a deeper flap"}
+			Accepts: accepts}
 	}
 	if c.PocketDepth > e.Height {
 		return Liner{}, &words.Refused{Field: "pocket-depth", Given: mm(c.PocketDepth),
 			Why: fmt.Sprintf("deeper than the pocket, which is %s high", mm(e.Height)), Accepts: "up to " + mm(e.Height)}
 	}
-	l := Liner{Envelope: e, Clearances: c, flapProfile: profile, upper: upper}
 	if c.CornerRadius > e.Width/4 || c.CornerRadius > l.LeastPocketDepth() {
 		return Liner{}, &words.Refused{Field: "corner-radius", Given: mm(c.CornerRadius), Accepts: "up to " + mm(min(e.Width/4, l.LeastPocketDepth()))}
 	}
@@ -110,9 +107,11 @@ func (l Liner) Doubts() []string {
 	if l.FlapHeight() < 0.4*l.Envelope.Flap.Depth {
 		lines = append(lines, fmt.Sprintf("only %s of the liner shows on a flap %s deep: is the gum really %s wide?", mm(l.FlapHeight()), mm(l.Envelope.Flap.Depth), mm(l.Envelope.Gum)))
 	}
+	if free := l.Envelope.Height - l.WantedPocketDepth(); free < BottomGap-0.05 {
+		lines = append(lines, fmt.Sprintf("a pocket depth of %s leaves %s at the pocket's bottom: the liner may buckle", mm(l.PocketDepth), mm(free)))
+	}
 	if e := l.Envelope; e.Name == Measured && e.Width < e.Height {
-		size := func(v float64) string { return strings.TrimSuffix(mm(v), " mm") }
-		lines = append(lines, fmt.Sprintf("the flap is on the short side of this pocket, %s wide; if it is on the long side, write --pocket %sx%s", mm(e.Width), size(e.Height), size(e.Width)))
+		lines = append(lines, fmt.Sprintf("the flap is on the short side of this pocket, %s wide; if it is on the long side, write --pocket %sx%s", mm(e.Width), words.Tenth(e.Height), words.Tenth(e.Width)))
 	}
 	return lines
 }

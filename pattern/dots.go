@@ -38,10 +38,10 @@ func (d *Dots) pitch() (dx, dy float64) {
 	return d.Spacing, d.Spacing
 }
 
-// Cell implements Motif.
-func (d *Dots) Cell() float64 {
+// Count implements Motif.
+func (d *Dots) Count(area draw.Rect) float64 {
 	dx, dy := d.pitch()
-	return dx * dy
+	return area.Width() * area.Height() / (dx * dy)
 }
 
 // Draw implements Motif.

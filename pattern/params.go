@@ -72,11 +72,24 @@ func (p *params) count(into *int, name string, def, least, most int, about strin
 func (p *params) inks(into *[]int, name, def, about string) {
 	field, word := p.declare(name, def, "ink numbers such as 1,2,0 (0 is the ground)", about)
 	*into = nil
-	for _, part := range strings.Split(word, ",") {
+	for _, part := range p.parts(field, word) {
 		v, err := words.Count(field, part, 0, MostInks)
 		p.keep(err)
 		*into = append(*into, v)
 	}
+}
+
+// mostListed bounds a list of inks or bands.
+const mostListed = 24
+
+// parts parts a list at its commas.
+func (p *params) parts(field, word string) []string {
+	parts := strings.Split(word, ",")
+	if len(parts) > mostListed {
+		p.keep(&words.Refused{Field: field, Given: word, Why: fmt.Sprintf("a list of %d", len(parts)), Accepts: fmt.Sprintf("up to %d", mostListed)})
+		return parts[:mostListed]
+	}
+	return parts
 }
 
 // repeat binds one of the repeats.
@@ -92,7 +105,7 @@ func (p *params) bands(into *[]Band, name, def, about string) {
 	const accepts = "width:ink pairs such as 6:1,2:0,1:2 (0 is the ground)"
 	field, word := p.declare(name, def, accepts, about)
 	*into = nil
-	for _, part := range strings.Split(word, ",") {
+	for _, part := range p.parts(field, word) {
 		width, ink, ok := strings.Cut(part, ":")
 		if !ok {
 			p.keep(&words.Refused{Field: field, Given: part, Accepts: accepts})
@@ -129,10 +142,10 @@ func (p *params) finish(family string) error {
 // value.
 func (p *params) between(name string, v, least, most float64) {
 	if v < least || v > most {
-		field := name
+		field, word := name, words.MM(v)
 		if s, ok := p.given[name]; ok {
-			field = s.Field
+			field, word = s.Field, s.Value
 		}
-		p.keep(words.OutOf(field, words.MM(v), least, most))
+		p.keep(words.OutOf(field, word, least, most))
 	}
 }

@@ -22,8 +22,8 @@ type Motif interface {
 	// the fold; x runs right, y down towards the pocket's bottom. What mirrors
 	// itself about x = 0 makes the flap's two halves mirror each other.
 	Draw(s *draw.Surface, area draw.Rect, inks Colours)
-	// Cell is the area in square millimetres that one motif takes up.
-	Cell() float64
+	// Count is about how many motifs Draw draws on area.
+	Count(area draw.Rect) float64
 }
 
 // family is what a pattern file registers.
@@ -100,15 +100,18 @@ const MostMotifs = 100_000
 
 // Check refuses a design that would draw too many motifs on area.
 func (d Design) Check(area draw.Rect) error {
-	motifs := area.Width() * area.Height() / (d.Motif.Cell() * d.Scale * d.Scale)
+	motifs := d.Motif.Count(d.space().Inverse().Bounds(area))
 	if motifs <= MostMotifs {
 		return nil
 	}
-	least := math.Ceil(d.Scale*math.Sqrt(motifs/MostMotifs)*100) / 100
+	least := math.Ceil(d.Scale*math.Sqrt(motifs/MostMotifs)*100) / 100 // enough for stripes too
 	return &words.Refused{Field: "scale", Given: fmt.Sprint(d.Scale),
 		Why:     fmt.Sprintf("%.0f motifs on one liner, and the most is %d", motifs, MostMotifs),
 		Accepts: fmt.Sprintf("%g or more, or a wider spacing", least)}
 }
+
+// space is the map from the motif's space to the liner's.
+func (d Design) space() draw.Matrix { return draw.Turn(d.Turn).After(draw.Scale(d.Scale)) }
 
 // Draw covers area, given in the liner's own space: origin in the middle of
 // the fold, x right, y down.
@@ -122,7 +125,7 @@ func (d Design) Draw(s *draw.Surface, area draw.Rect) {
 		slide = 100 * chance.Float64()
 	}
 	s.Fill(draw.Rectangle(area), inks.Ground)
-	m := draw.Translate(0, slide).After(draw.Turn(d.Turn)).After(draw.Scale(d.Scale))
+	m := draw.Translate(0, slide).After(d.space())
 	s.Within(m, func(s *draw.Surface) { d.Motif.Draw(s, m.Inverse().Bounds(area), inks) })
 }
 

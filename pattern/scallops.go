@@ -34,8 +34,10 @@ func (sc *Scallops) settle(p *params) {
 	p.between("rise", sc.Rise, sc.Size/10, sc.Size/2)
 }
 
-// Cell implements Motif.
-func (sc *Scallops) Cell() float64 { return sc.Size * sc.Rise }
+// Count implements Motif.
+func (sc *Scallops) Count(area draw.Rect) float64 {
+	return area.Width() * area.Height() / (sc.Size * sc.Rise)
+}
 
 // Radius is the outer radius of ring i, counted from the outside.
 func (sc *Scallops) Radius(i int) float64 {

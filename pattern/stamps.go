@@ -40,10 +40,10 @@ func (st *StampTiles) pitch() (dx, dy float64) {
 	return b.Width() + st.Spacing, b.Height() + st.Spacing
 }
 
-// Cell implements Motif.
-func (st *StampTiles) Cell() float64 {
+// Count implements Motif.
+func (st *StampTiles) Count(area draw.Rect) float64 {
 	dx, dy := st.pitch()
-	return dx * dy
+	return area.Width() * area.Height() / (dx * dy)
 }
 
 // Draw implements Motif.

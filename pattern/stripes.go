@@ -34,11 +34,10 @@ func (st *Stripes) period() float64 {
 	return sum
 }
 
-// Cell implements Motif: a band is as long as the region, so it is the area of
-// a square as wide as a band is on average.
-func (st *Stripes) Cell() float64 {
-	w := st.period() / float64(len(st.Bands))
-	return w * w
+// Count implements Motif. A band is as long as the area and weighs as much as
+// fifty dots.
+func (st *Stripes) Count(area draw.Rect) float64 {
+	return 50 * area.Width() / st.period() * float64(len(st.Bands))
 }
 
 // Draw implements Motif. Each band runs on under all that follow it, into the

@@ -36,7 +36,7 @@ and each placement on the page (origin top left, y down).`,
 				_, err := fmt.Fprint(cmd.OutOrStdout(), request.Text(plan))
 				return work(err)
 			}
-			data, err := request.Report(plan, sheet.Mark(plan, "")).JSON()
+			data, err := request.Report(plan, sheet.Mark(plan)).JSON()
 			if err == nil {
 				_, err = cmd.OutOrStdout().Write(data)
 			}

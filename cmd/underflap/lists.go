@@ -30,7 +30,7 @@ func newSizes() *cobra.Command {
 			return table(cmd, func(row func(...string)) {
 				row("ENVELOPE", "POCKET", "POINTED FLAP", "SQUARE FLAP", "GUM", "NAME")
 				for _, e := range liner.Entries() {
-					row(e.Trade[0], strings.TrimSuffix(words.MM(e.Width), " mm")+" × "+words.MM(e.Height), words.MM(e.Pointed), words.MM(e.Square), words.MM(e.Gum), e.Name)
+					row(e.Trade[0], words.MMSize(e.Width, e.Height), words.MM(e.Pointed), words.MM(e.Square), words.MM(e.Gum), e.Name)
 				}
 			})
 		},

@@ -78,7 +78,7 @@ func TestSettingsRefused(t *testing.T) {
 		no("--set inks", "sheet", "--set", "inks=13"),
 		no("--set inks", "sheet", "--set", "inks=-1"),
 		no("--set repeat", "sheet", "--set", "repeat=random"),
-		no("--set rise", "sheet", "--pattern", "scallops", "--set", "rise=9"),
+		no("--set rise", "sheet", "--pattern", "scallops", "--set", "rise=13"),
 		no("--set rings", "sheet", "--pattern", "scallops", "--set", "rings=0"),
 		no("--set rings", "sheet", "--pattern", "scallops", "--set", "rings=1.5"),
 		no("--set bands", "sheet", "--pattern", "stripes", "--set", "bands="),

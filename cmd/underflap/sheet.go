@@ -2,12 +2,14 @@ package main
 
 import (
 	"fmt"
+	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"underflap/liner/request"
 	"underflap/liner/sheet"
+	"underflap/pattern/words"
 )
 
 func newSheet() *cobra.Command {
@@ -50,6 +52,9 @@ func writeSheet(cmd *cobra.Command, w request.Words, output, dpi string) error {
 	if err != nil {
 		return err
 	}
+	if same(w.Stamp, to.Path) {
+		return &words.Refused{Field: "output", Given: output, Why: "is the stamp itself", Accepts: "another file name"}
+	}
 	made, err := r.Make()
 	if err != nil {
 		return work(err)
@@ -63,6 +68,13 @@ func writeSheet(cmd *cobra.Command, w request.Words, output, dpi string) error {
 	}
 	fmt.Fprintf(cmd.OutOrStdout(), "%s: %s\n", to.Path, summary(made.Plan, to))
 	return nil
+}
+
+// same tells whether two names are of one file that exists.
+func same(a, b string) bool {
+	first, errA := os.Stat(a)
+	second, errB := os.Stat(b)
+	return errA == nil && errB == nil && os.SameFile(first, second)
 }
 
 // advise prints what the plan gave up, a line each.

@@ -6,9 +6,9 @@ import (
 )
 
 // Profile is the upper edge of a region that stands on a baseline: a chain of
-// segments that never runs leftwards. A jump is a vertical segment. Arcs are
-// caps (centre below the arc) or hollows (centre above), never both: use Caps
-// to build them.
+// segments that never runs leftwards. A jump is a vertical segment. An arc is a
+// cap (the upper half of its circle, clockwise) or a hollow (the lower half,
+// anticlockwise), never part of both.
 type Profile Contour
 
 // reach is one piece of an upper edge as a function of x on [from, to].

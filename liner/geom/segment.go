@@ -30,8 +30,8 @@ func Arc(a, b, c Point, cw bool) Segment {
 	return Segment{A: a, B: b, C: c, R: c.Distance(a), CW: cw}
 }
 
-// sweep is the signed angle an arc turns through, positive anticlockwise.
-func (s Segment) sweep() float64 {
+// Sweep is the signed angle an arc turns through, positive anticlockwise.
+func (s Segment) Sweep() float64 {
 	from := math.Atan2(s.A.Y-s.C.Y, s.A.X-s.C.X)
 	to := math.Atan2(s.B.Y-s.C.Y, s.B.X-s.C.X)
 	turn := to - from
@@ -52,7 +52,7 @@ func (s Segment) Length() float64 {
 	if s.R == 0 {
 		return s.A.Distance(s.B)
 	}
-	return s.R * math.Abs(s.sweep())
+	return s.R * math.Abs(s.Sweep())
 }
 
 // Split cuts an arc into equal parts that each turn through at most angle
@@ -61,7 +61,7 @@ func (s Segment) Split(angle float64) []Segment {
 	if s.R == 0 {
 		return []Segment{s}
 	}
-	turn := s.sweep()
+	turn := s.Sweep()
 	n := int(math.Ceil(math.Abs(turn)/angle - 1e-9))
 	if n <= 1 {
 		return []Segment{s}
@@ -161,7 +161,7 @@ func (c Contour) Bounds() Box {
 		if s.R == 0 {
 			continue
 		}
-		from, turn := math.Atan2(s.A.Y-s.C.Y, s.A.X-s.C.X), s.sweep()
+		from, turn := math.Atan2(s.A.Y-s.C.Y, s.A.X-s.C.X), s.Sweep()
 		for k := -4; k <= 4; k++ { // the four points of the compass that the arc passes
 			along := (float64(k)*math.Pi/2 - from) / turn
 			if along > 0 && along < 1 {
@@ -180,7 +180,7 @@ func (c Contour) Area() float64 {
 	for _, s := range c {
 		sum += (s.A.X*s.B.Y - s.B.X*s.A.Y) / 2
 		if s.R != 0 {
-			turn := s.sweep()
+			turn := s.Sweep()
 			sum += s.R * s.R / 2 * (turn - math.Sin(turn))
 		}
 	}

@@ -63,26 +63,26 @@ type Rule struct {
 func Report(p sheet.Plan, m sheet.Marks) Fit {
 	var f Fit
 	e := p.Liner.Envelope
-	f.Envelope.Name, f.Envelope.Width, f.Envelope.Height = e.Name, micron(e.Width), micron(e.Height)
-	f.Flap.Shape, f.Flap.Depth = string(e.Flap.Shape), micron(e.Flap.Depth)
+	f.Envelope.Name, f.Envelope.Width, f.Envelope.Height = e.Name, nanometre(e.Width), nanometre(e.Height)
+	f.Flap.Shape, f.Flap.Depth = string(e.Flap.Shape), nanometre(e.Flap.Depth)
 	f.Flap.Profile = points(geom.Contour(p.Liner.FlapProfile()))
 	f.Outline = points(p.Pieces[0].Outline.Contour)
-	f.PocketDepth, f.FullPocketDepth = micron(p.Depth), micron(p.FullDepth)
-	f.Paper.Name, f.Paper.Width, f.Paper.Height = p.Paper.Name, micron(p.Paper.Width), micron(p.Paper.Height)
-	f.PrinterMargin, f.Gap, f.Layout = micron(p.PrinterMargin), micron(p.Gap), p.Layout
+	f.PocketDepth, f.FullPocketDepth = nanometre(p.Depth), nanometre(p.FullDepth)
+	f.Paper.Name, f.Paper.Width, f.Paper.Height = p.Paper.Name, nanometre(p.Paper.Width), nanometre(p.Paper.Height)
+	f.PrinterMargin, f.Gap, f.Layout = nanometre(p.PrinterMargin), nanometre(p.Gap), p.Layout
 	f.PerSheet, f.Sheets = p.PerSheet(), p.Sheets
 	for _, pl := range p.Placements {
-		f.Placements = append(f.Placements, Placement{Turn: pl.Turn, DX: micron(pl.DX), DY: micron(pl.DY), Outline: points(p.CutLine(pl))})
+		f.Placements = append(f.Placements, Placement{Turn: pl.Turn, DX: nanometre(pl.DX), DY: nanometre(pl.DY), Outline: points(p.CutLine(pl))})
 	}
 	if m.HasRule {
 		b := m.Rule.Bar()
 		f.Rule = &Rule{Length: sheet.RuleLength, Outline: [][2]float64{
-			{micron(b.MinX), micron(b.MinY)}, {micron(b.MaxX), micron(b.MinY)}, {micron(b.MaxX), micron(b.MaxY)}, {micron(b.MinX), micron(b.MaxY)}}}
+			{nanometre(b.MinX), nanometre(b.MinY)}, {nanometre(b.MaxX), nanometre(b.MinY)}, {nanometre(b.MaxX), nanometre(b.MaxY)}, {nanometre(b.MinX), nanometre(b.MaxY)}}}
 	}
 	return f
 }
 
-// JSON is the report as one indented object.
+// JSON is the report as one object on a line.
 func (f Fit) JSON() ([]byte, error) {
 	data, err := json.Marshal(f)
 	return append(data, '\n'), err
@@ -91,14 +91,14 @@ func (f Fit) JSON() ([]byte, error) {
 func points(c geom.Contour) [][2]float64 {
 	var out [][2]float64
 	for _, q := range c.Flatten(flattening) {
-		out = append(out, [2]float64{micron(q.X), micron(q.Y)})
+		out = append(out, [2]float64{nanometre(q.X), nanometre(q.Y)})
 	}
 	return out
 }
 
-// micron rounds to a millionth of a millimetre, which hides rounding noise and
-// no geometry.
-func micron(v float64) float64 {
+// nanometre rounds to a millionth of a millimetre, which hides rounding noise
+// and no geometry.
+func nanometre(v float64) float64 {
 	r := math.Round(v*1e6) / 1e6
 	if r == 0 {
 		return 0 // not -0
@@ -118,10 +118,10 @@ func Text(p sheet.Plan) string {
 	if e.Gum > 0 {
 		gum = "gum " + words.MM(e.Gum)
 	}
-	row("envelope", "%s, pocket %s × %s, %s flap %s deep, %s", e.Short, words.MM(e.Width), words.MM(e.Height), e.Flap.Shape, words.MM(e.Flap.Depth), gum)
-	row("liner", "%s × %s: %s on the flap, %s in the pocket", words.MM(box.Width()), words.MM(box.Height()), words.MM(box.MaxY), words.MM(p.Depth))
+	row("envelope", "%s, pocket %s, %s flap %s deep, %s", e.Short, words.MMSize(e.Width, e.Height), e.Flap.Shape, words.MM(e.Flap.Depth), gum)
+	row("liner", "%s: %s on the flap, %s in the pocket", words.MMSize(box.Width(), box.Height()), words.MM(box.MaxY), words.MM(p.Depth))
 	row("pocket depth", "%s of %s, %.0f %% of full", words.MM(p.Depth), words.MM(p.FullDepth), 100*p.Depth/p.FullDepth)
-	row("paper", "%s, %s × %s, printer margin %s", p.Paper.Short, words.MM(p.Paper.Width), words.MM(p.Paper.Height), words.MM(p.PrinterMargin))
+	row("paper", "%s, %s, printer margin %s", p.Paper.Short, words.MMSize(p.Paper.Width, p.Paper.Height), words.MM(p.PrinterMargin))
 	row("on a sheet", "%d, %s layout", p.PerSheet(), p.Layout)
 	row("sheets", "%d for %d", p.Sheets, p.Count)
 	return b.String()

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -58,8 +59,15 @@ func (r Request) Make() (m Made, err error) {
 	return m, err
 }
 
+// MostPixels bounds a PNG: A3 at 1200 dots per inch has 278 million.
+const MostPixels = 400_000_000
+
 // Write writes the pages to the output's file; see Save.
 func (o Output) Write(ctx context.Context, pages []*draw.Page) error {
+	if w, h := png.Size(pages[0], o.DPI); o.Format == "png" && w*h > MostPixels {
+		most := math.Floor(o.DPI * math.Sqrt(MostPixels/(float64(w)*float64(h))))
+		return &words.Refused{Field: "dpi", Given: fmt.Sprint(o.DPI), Why: fmt.Sprintf("%d by %d pixels", w, h), Accepts: fmt.Sprintf("up to %g on this paper", most)}
+	}
 	return Save(ctx, o.Path, func(w io.Writer) error { return o.Encode(w, pages) })
 }
 

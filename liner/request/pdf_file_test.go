@@ -135,15 +135,25 @@ func TestPDFIsVectorWithFormsAndEmbeddedFonts(t *testing.T) {
 	}
 }
 
-func TestPDFOfManyLinersHasASheetForEachPair(t *testing.T) {
-	file := pdfOf(t, Words{Count: "5"})
-	ctx := opened(t, file)
-	if ctx.PageCount != 3 {
-		t.Errorf("%d pages for five liners, two on a sheet", ctx.PageCount)
+func TestPDFOfManyLinersStoresEachSheetOnce(t *testing.T) {
+	one, many := pdfOf(t, Words{Count: "2"}), pdfOf(t, Words{Count: "201"})
+	if pages := opened(t, many).PageCount; pages != 101 {
+		t.Errorf("%d pages for 201 liners, two on a sheet", pages)
 	}
-	one := pdfOf(t, Words{Count: "2"})
-	if len(file) > 3*len(one) {
-		t.Errorf("%d bytes for three sheets, %d for one", len(file), len(one))
+	if len(many) > 2*len(one)+101*400 { // a full sheet, the last one, and a page entry for each
+		t.Errorf("%d bytes for 101 sheets, %d for one", len(many), len(one))
+	}
+	path := filepath.Join(t.TempDir(), "many.pdf")
+	if err := os.WriteFile(path, many, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	referee.Run(t, "qpdf", "--check", path)
+	// the first sheet and one that comes again look the same
+	first := string(referee.Run(t, "pdftoppm", "-r", "40", "-f", "1", "-l", "1", path))
+	again := string(referee.Run(t, "pdftoppm", "-r", "40", "-f", "57", "-l", "57", path))
+	last := string(referee.Run(t, "pdftoppm", "-r", "40", "-f", "101", "-l", "101", path))
+	if first != again || first == last {
+		t.Error("sheet 57 should look like sheet 1, and the last one, with a single liner, should not")
 	}
 }
 

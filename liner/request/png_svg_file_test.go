@@ -4,13 +4,17 @@ import (
 	"bytes"
 	"encoding/binary"
 	"encoding/xml"
+	"errors"
 	"fmt"
 	"image/png"
 	"math"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
 	"underflap/pattern/draw"
+	"underflap/pattern/words"
 )
 
 func TestPNGRecordsItsDensityAndIsTheNearestPixelToThePaper(t *testing.T) {
@@ -39,6 +43,19 @@ func TestPNGRecordsItsDensityAndIsTheNearestPixelToThePaper(t *testing.T) {
 				t.Errorf("%g DPI: pHYs %d, %d, unit %d; want %d", dpi, x, y, unit, want)
 			}
 		}
+	}
+}
+
+func TestPNGTooLargeForItsPaperIsRefused(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "large.png")
+	made := makeOf(t, Words{Paper: "1300x1300", Envelope: "c7"})
+	err := (Output{Path: path, Format: "png", DPI: 1200}).Write(t.Context(), made.Pages)
+	var refused *words.Refused
+	if !errors.As(err, &refused) || refused.Field != "dpi" || !strings.Contains(refused.Accepts, "390") {
+		t.Errorf("%v; want a refusal that names the density that would do", err)
+	}
+	if _, err := os.Stat(path); err == nil {
+		t.Error("a file was left")
 	}
 }
 

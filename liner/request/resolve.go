@@ -151,8 +151,7 @@ func measured(w Words, shape liner.Shape) (liner.Envelope, error) {
 	if w.FlapDepth == "" {
 		return liner.Envelope{}, &words.Refused{Field: "flap-depth", Why: "a measured pocket needs the distance from its fold to the flap's farthest point", Accepts: "a length such as 70"}
 	}
-	size := strings.TrimSuffix(words.MM(width), " mm") + " × " + words.MM(height)
-	return liner.Envelope{Name: liner.Measured, Short: size, Width: width, Height: height, Flap: liner.Flap{Shape: shape}, Gum: measuredGum}, nil
+	return liner.Envelope{Name: liner.Measured, Short: words.MMSize(width, height), Width: width, Height: height, Flap: liner.Flap{Shape: shape}, Gum: measuredGum}, nil
 }
 
 func resolveDesign(w Words) (pattern.Design, error) {

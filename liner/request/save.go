@@ -15,13 +15,14 @@ import (
 // Save writes a file beside its target and renames it when it is whole, so
 // that the target is the old file or the new one and never half of it. When
 // write fails, or ctx ends, nothing is left behind.
-func Save(ctx context.Context, path string, write func(io.Writer) error) (err error) {
+func Save(ctx context.Context, path string, write func(io.Writer) error) error {
 	beside, err := createBeside(path)
 	if err != nil {
 		return fmt.Errorf("cannot write %s: %w", path, reason(err))
 	}
-	defer func() {
-		if err != nil {
+	whole := false
+	defer func() { // also when write panics
+		if !whole {
 			beside.Close()
 			os.Remove(beside.Name())
 		}
@@ -38,6 +39,7 @@ func Save(ctx context.Context, path string, write func(io.Writer) error) (err er
 	if err := os.Rename(beside.Name(), path); err != nil {
 		return fmt.Errorf("cannot write %s: %w", path, reason(err))
 	}
+	whole = true
 	return nil
 }
 

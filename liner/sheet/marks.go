@@ -16,6 +16,7 @@ type Marks struct {
 	HasRule bool
 	notes   block
 	noted   bool
+	folds   string // what to do where no fold tick can be printed
 }
 
 // Remarks says which marks found no room, one line each.
@@ -24,6 +25,9 @@ func (m Marks) Remarks() []string {
 	if !m.HasRule {
 		lines = append(lines, fmt.Sprintf("no room on the sheet for the %g mm rule: measure the printed liner instead", RuleLength))
 	}
+	if m.folds != "" {
+		lines = append(lines, m.folds)
+	}
 	if !m.noted {
 		lines = append(lines, "no room on the sheet for the working steps: see the README")
 	}
@@ -31,15 +35,17 @@ func (m Marks) Remarks() []string {
 }
 
 // Mark finds room on the sheet for the rule and the working steps, clear of all
-// artwork. design is what the notes call the pattern.
-func Mark(p Plan, design string) Marks {
+// artwork.
+func Mark(p Plan) Marks {
 	room := newFreeRoom(p.printable())
 	for i, pl := range p.Placements {
 		grown := p.Pieces[pl.Piece].Outline.Bleed(p.Bleed + clearance)
 		room.takeShape(pl.OnPage(grown).Flatten(0.05))
 		for _, t := range p.ticks(i) {
 			room.takeBox(t.outer.Grow(1))
-			room.takeBox(t.said.Grow(1))
+			if t.worded {
+				room.takeBox(t.said.Grow(1))
+			}
 		}
 	}
 	chosen, bestRank := Marks{}, math.Inf(-1)
@@ -52,14 +58,14 @@ func Mark(p Plan, design string) Marks {
 			}
 			check = fmt.Sprintf("Measure the rule on this sheet: it must be %g mm long.", RuleLength)
 		}
-		said := versions{steps(p, design, check), shorter(p, check), shortest(p)}
+		said := versions{steps(p, check), shorter(p, check), shortest(p)}
 		if rank := base - 500; rank > bestRank {
 			chosen, bestRank = m, rank
 		}
 		for _, r := range free.rooms(6) {
 			if b, rank, ok := said.best(r); ok && base+rank > bestRank {
 				bestRank = base + rank
-				chosen = Marks{m.Rule, m.HasRule, b, true}
+				chosen = Marks{Rule: m.Rule, HasRule: m.HasRule, notes: b, noted: true}
 			}
 		}
 	}
@@ -74,6 +80,11 @@ func Mark(p Plan, design string) Marks {
 			without := room.clone()
 			without.takeBox(rule.box().Grow(1))
 			consider(Marks{Rule: rule, HasRule: true}, without)
+		}
+	}
+	for i := range p.Placements {
+		if t := p.ticks(i); !t[0].seen && !t[1].seen {
+			chosen.folds = fmt.Sprintf("no room on the sheet for fold marks: the fold lies %s above the liner's straight end", words.MM(p.Depth))
 		}
 	}
 	return chosen

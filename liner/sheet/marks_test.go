@@ -64,7 +64,7 @@ func TestRuleAndNotesKeepClearOfTheArtwork(t *testing.T) {
 				if err != nil {
 					continue // nothing is drawn
 				}
-				m := Mark(p, "dots in orchard table")
+				m := Mark(p)
 				printable := geom.Box{MinX: 5, MinY: 5, MaxX: paper.Width - 5, MaxY: paper.Height - 5}
 				within := func(what string, b geom.Box) {
 					if b.MinX < printable.MinX-1e-6 || b.MinY < printable.MinY-1e-6 || b.MaxX > printable.MaxX+1e-6 || b.MaxY > printable.MaxY+1e-6 {
@@ -125,7 +125,7 @@ func TestLinesOfNotesDoNotOverlap(t *testing.T) {
 		t.Fatal(err)
 	}
 	set := 0
-	for _, notes := range [][]note{steps(p, "dots", "Measure."), shorter(p, "Measure."), shortest(p)} {
+	for _, notes := range [][]note{steps(p, "Measure."), shorter(p, "Measure."), shortest(p)} {
 		for w := 30.0; w <= 200; w += 17 {
 			for h := 10.0; h <= 200; h += 19 {
 				room := geom.Box{MinX: 7, MinY: 9, MaxX: 7 + w, MaxY: 9 + h}

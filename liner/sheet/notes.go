@@ -19,7 +19,7 @@ type note struct {
 // steps are the working steps, in full. Nothing in them asks for glue below the
 // fold: the part in the pocket has to slide as the flap opens (common practice,
 // no source). check tells what to measure on the print.
-func steps(p Plan, design, check string) []note {
+func steps(p Plan, check string) []note {
 	box := p.Pieces[0].Outline.Bounds()
 	cut := "Cut along the thin line."
 	if len(p.Placements) > 1 {
@@ -27,7 +27,7 @@ func steps(p Plan, design, check string) []note {
 	}
 	return []note{
 		p.heading(),
-		{text: fmt.Sprintf("%s wide, %s high, %s of it below the fold. Pattern: %s.", words.MM(box.Width()), words.MM(box.Height()), words.MM(p.Depth), design)},
+		{text: fmt.Sprintf("%s wide, %s high, %s of it below the fold.", words.MM(box.Width()), words.MM(box.Height()), words.MM(p.Depth))},
 		{number: "1", text: "Print at actual size, 100%, with scaling off. " + check + " Let the ink dry."},
 		{number: "2", text: "Before you cut, lay a ruler from one dashed fold mark to the other and score along it with a blunt point."},
 		{number: "3", text: cut + " Blades are sharp: use a mat and a metal ruler, keep fingers behind the edge and cut away from yourself."},

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"underflap/liner/geom"
 	"underflap/pattern"
 	"underflap/pattern/draw"
 )
@@ -31,13 +32,13 @@ func Draw(p Plan, d pattern.Design) ([]*draw.Page, Marks, error) {
 	if err := d.Check(area); err != nil {
 		return nil, Marks{}, err
 	}
-	marks := Mark(p, design)
+	marks := Mark(p)
 	made := map[int]*draw.Page{}
 	var pages []*draw.Page
 	for i := range p.Sheets {
 		n := p.OnSheet(i)
 		if made[n] == nil {
-			made[n] = p.page(n, d, design, marks)
+			made[n] = p.page(n, d, marks)
 			made[n].Title = p.Title(design)
 		}
 		pages = append(pages, made[n])
@@ -46,25 +47,35 @@ func Draw(p Plan, d pattern.Design) ([]*draw.Page, Marks, error) {
 }
 
 // page draws one sheet with the first n placements; marks are those of a full one.
-func (p Plan) page(n int, d pattern.Design, design string, marks Marks) *draw.Page {
+func (p Plan) page(n int, d pattern.Design, marks Marks) *draw.Page {
 	if n < len(p.Placements) {
 		p.Placements = p.Placements[:n]
-		marks = Mark(p, design)
+		marks = Mark(p)
 	}
 	page := draw.NewPage(p.Paper.Width, p.Paper.Height)
 	page.Bleed = p.Bleed
 	width := p.Liner.Envelope.Width
 	page.Layer(draw.Artwork, func(s *draw.Surface) {
-		for i, pl := range p.Placements {
-			grown := artContour(p.Pieces[pl.Piece].Outline.Bleed(p.Bleed), width)
+		cover := func(pl Placement, edge geom.Contour) {
+			edge = artContour(edge, width)
 			s.Within(pl.art(width), func(s *draw.Surface) {
-				s.Clipped(outlinePath(grown), func(s *draw.Surface) { d.Draw(s, rect(grown.Bounds())) })
+				s.Clipped(outlinePath(edge), func(s *draw.Surface) { d.Draw(s, rect(edge.Bounds())) })
 			})
-			if p.Bleed > 0 {
-				s.StrokeRound(outlinePath(p.CutLine(pl)), underMark, cutLineWidth+2*underWidth)
+		}
+		for _, pl := range p.Placements {
+			cover(pl, p.Pieces[pl.Piece].Outline.Bleed(p.Bleed))
+		}
+		if p.Gap < p.Bleed { // one liner's bleed lies on the next, which is drawn once more over it
+			for _, pl := range p.Placements {
+				cover(pl, p.Pieces[pl.Piece].Outline.Contour)
 			}
-			if p.Bleed > tickFrom {
-				for _, t := range p.ticks(i) {
+		}
+		for i, pl := range p.Placements {
+			if p.Bleed > 0 {
+				s.Stroke(outlinePath(p.CutLine(pl)), underMark, cutLineWidth+2*underWidth)
+			}
+			for _, t := range p.ticks(i) {
+				if p.Bleed > 0 {
 					s.Fill(draw.Rectangle(rect(t.inner.Grow(underWidth))), underMark)
 				}
 			}
@@ -78,19 +89,15 @@ func (p Plan) page(n int, d pattern.Design, design string, marks Marks) *draw.Pa
 			} else {
 				page.Trim = page.Trim.Union(box)
 			}
-			s.StrokeRound(outlinePath(line), marginColour, cutLineWidth)
+			s.Stroke(outlinePath(line), marginColour, cutLineWidth)
 		}
 	})
 	page.Layer(draw.Fold, func(s *draw.Surface) {
 		for i := range p.Placements {
 			for _, t := range p.ticks(i) {
-				if p.Bleed > tickFrom {
-					s.Fill(draw.Rectangle(rect(t.inner)), marginColour)
-				}
-				if p.clearOf(t.outer, i) {
-					for _, dash := range t.dashes {
-						s.Fill(draw.Rectangle(rect(dash)), marginColour)
-					}
+				s.Fill(draw.Rectangle(rect(t.inner)), marginColour)
+				for _, dash := range t.dashes {
+					s.Fill(draw.Rectangle(rect(dash)), marginColour)
 				}
 			}
 		}
@@ -104,7 +111,7 @@ func (p Plan) page(n int, d pattern.Design, design string, marks Marks) *draw.Pa
 		}
 		for i := range p.Placements {
 			for _, t := range p.ticks(i) {
-				if p.hasWord(t, i) {
+				if t.worded {
 					s.Text(tickWord, draw.Regular, tickType, t.word, marginColour)
 				}
 			}

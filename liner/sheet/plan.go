@@ -106,18 +106,18 @@ func Arrange(t Task) (Plan, error) {
 	wanted := t.PerSheet
 	if wanted == 0 {
 		wanted = 2
-		if t.Count == 1 {
-			wanted = 1
-		}
+	}
+	if t.Count > 0 {
+		wanted = min(wanted, t.Count)
 	}
 	placed, ok := arrange(t, wanted)
-	if !ok && t.PerSheet > 1 {
+	if !ok && t.PerSheet > 1 && wanted > 1 {
 		return Plan{}, &words.Refused{Field: "per-sheet", Given: fmt.Sprint(t.PerSheet),
-			Why: noRoom(t, wanted), Accepts: "1, or " + remedies(t, wanted)}
+			Why: noRoom(t, wanted), Accepts: "1, or " + remedies(t, wanted, arrange)}
 	}
 	p := Plan{Task: t, FullDepth: t.Liner.FullPocketDepth()}
 	if !ok && wanted > 1 {
-		p.advise(fmt.Sprintf("one liner a sheet: %s; two would fit with %s", noRoom(t, wanted), remedies(t, wanted)))
+		p.advise(fmt.Sprintf("one liner a sheet: %s; two would fit with %s", noRoom(t, wanted), remedies(t, wanted, arrange)))
 		wanted = 1
 		placed, ok = arrange(t, 1)
 	}
@@ -129,7 +129,7 @@ func Arrange(t Task) (Plan, error) {
 					Accepts: "a narrower one; " + words.MM(usualMargin) + " fits"}
 			}
 		}
-		return Plan{}, &words.Refused{Field: "paper", Given: t.Paper.Short, Why: noRoom(t, 1), Accepts: remedies(t, 1)}
+		return Plan{}, &words.Refused{Field: "paper", Given: t.Paper.Short, Why: noRoom(t, 1), Accepts: remedies(t, 1, arrange)}
 	}
 	p.Depth = placed.depth
 	p.Pieces = []Piece{{Outline: t.Liner.Outline(placed.depth)}}

@@ -1,8 +1,6 @@
 package sheet
 
 import (
-	"math"
-
 	"underflap/liner/geom"
 	"underflap/pattern/draw"
 )
@@ -16,15 +14,7 @@ func outlinePath(c geom.Contour) draw.Path {
 		switch {
 		case s.R != 0:
 			// y runs down here, so anticlockwise of geom is a positive turn
-			from := math.Atan2(s.A.Y-s.C.Y, s.A.X-s.C.X)
-			turn := math.Atan2(s.B.Y-s.C.Y, s.B.X-s.C.X) - from
-			if s.CW && turn > 0 {
-				turn -= 2 * math.Pi
-			}
-			if !s.CW && turn < 0 {
-				turn += 2 * math.Pi
-			}
-			p.Arc(draw.Point{X: s.C.X, Y: s.C.Y}, turn)
+			p.Arc(draw.Point{X: s.C.X, Y: s.C.Y}, s.Sweep())
 		case i < len(c)-1: // the last straight one is the closing line
 			p.Line(s.B.X, s.B.Y)
 		}

@@ -1,13 +1,6 @@
 package sheet
 
-import (
-	"fmt"
-	"math"
-	"strings"
-
-	"underflap/liner"
-	"underflap/pattern/words"
-)
+import "underflap/liner"
 
 // frame is an upright room on the page that one piece is given.
 type frame struct{ x, y, w, h float64 }
@@ -65,8 +58,8 @@ func inFrames(t Task, room frame, n, turn int, across bool) (p placed, strip flo
 		groupH = float64(n)*h + float64(n-1)*t.Gap
 	}
 	ticks := t.Bleed + tickLength + 0.5
-	x, stripX := settle(room.x, room.w, groupW, ticks)
-	y, stripY := settle(room.y, room.h, groupH, ticks)
+	x, stripX := gather(room.x, room.w, groupW, ticks)
+	y, stripY := gather(room.y, room.h, groupH, ticks)
 	for i := range n {
 		px, py := x, y
 		if across {
@@ -82,11 +75,11 @@ func inFrames(t Task, room frame, n, turn int, across bool) (p placed, strip flo
 // noteStrip is the least width of strip in which notes read well.
 const noteStrip = 42.0
 
-// settle places a group along one side of the room: centred, unless only
+// gather places a group along one side of the room: centred, unless only
 // pushing it towards the near side, short of the room that fold ticks need
 // there, leaves a strip wide enough for notes. It returns the place and the
 // widest free strip.
-func settle(start, room, group, ticks float64) (at, strip float64) {
+func gather(start, room, group, ticks float64) (at, strip float64) {
 	spare := room - group
 	if spare/2 >= noteStrip || spare < 2*ticks {
 		return start + spare/2, spare / 2
@@ -101,49 +94,3 @@ func corner(l liner.Liner, turn int, depth, x, y float64) Placement {
 	}
 	return Placement{DX: x - l.SideGap, DY: y + l.FlapHeight()}
 }
-
-// noRoom says what n liners need and the paper lacks.
-func noRoom(t Task, n int) string {
-	what := "a liner of %s by at least %s does not fit on %s inside a margin of %s"
-	if n > 1 {
-		what = "two liners, each %s by at least %s, do not fit on %s inside a margin of %s"
-	}
-	return fmt.Sprintf(what, words.MM(t.Liner.Width()), words.MM(t.Liner.LeastPocketDepth()+t.Liner.FlapHeight()), t.Paper.Short, words.MM(t.PrinterMargin))
-}
-
-// remedies lists what would let n liners fit: another paper, a shallower
-// pocket depth, or wider side gaps.
-func remedies(t Task, n int) string {
-	var help []string
-	for _, paper := range liner.Papers() {
-		other := t
-		other.Paper = paper
-		if _, ok := straight(other, n); ok && paper.Name != t.Paper.Name {
-			help = append(help, "--paper "+strings.ToLower(paper.Short))
-		}
-	}
-	other := t
-	// half millimetres, which the advice shows unrounded
-	for depth := math.Floor(2*t.Liner.LeastPocketDepth()) / 2; depth >= t.Liner.Envelope.Height/4; depth -= 0.5 {
-		other.Liner.PocketDepth = depth
-		if _, ok := straight(other, n); ok {
-			help = append(help, "--pocket-depth "+strings.TrimSuffix(words.MM(depth), " mm"))
-			break
-		}
-	}
-	other = t
-	for gap := t.Liner.SideGap; gap <= mostHelpfulSideGap; gap += 0.5 {
-		other.Liner.SideGap = math.Ceil(gap*2) / 2
-		if _, ok := straight(other, n); ok {
-			help = append(help, "--side-gap "+strings.TrimSuffix(words.MM(other.Liner.SideGap), " mm"))
-			break
-		}
-	}
-	if len(help) == 0 {
-		return "a larger paper with --paper WxH"
-	}
-	return strings.Join(help, " or ")
-}
-
-// mostHelpfulSideGap is where a liner begins to look too narrow.
-const mostHelpfulSideGap = 8

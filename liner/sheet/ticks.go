@@ -8,7 +8,7 @@ import (
 const (
 	tickWidth  = 0.2
 	tickFrom   = 0.5 // from the cut line outwards
-	tickLength = 4.4 // beyond the bleed
+	tickLength = 5.1 // beyond the bleed: three gaps and dashes
 	tickDash   = 1.0
 	tickGap    = 0.7
 	tickWord   = "fold"
@@ -16,17 +16,20 @@ const (
 	tickRise   = 0.7 // from the tick to the foot of its word
 )
 
-// tick is a fold tick, dashed as folds are: the part that lies on the bleed,
-// the part beyond it, and the word that stands on that.
+// tick is a fold tick, dashed as folds are: a first dash on the bleed, more
+// beyond it where there is room, and the word that stands on those.
 type tick struct {
 	inner  geom.Box
-	outer  geom.Box
-	dashes []geom.Box // of outer
+	outer  geom.Box // around the dashes beyond the bleed
+	dashes []geom.Box
 	word   draw.Matrix
 	said   geom.Box // around the word
+	worded bool
+	seen   bool // some of it lies on paper that can be printed
 }
 
-// ticks are the two fold ticks of a placement.
+// ticks are the two fold ticks of a placement. Where another liner lies in the
+// way, a tick is one dash that ends half-way to it.
 func (p Plan) ticks(i int) []tick {
 	pl := p.Placements[i]
 	o := p.Pieces[pl.Piece].Outline
@@ -38,13 +41,21 @@ func (p Plan) ticks(i int) []tick {
 			return geom.Box{MinX: a.X, MinY: a.Y, MaxX: a.X, MaxY: a.Y}.Union(geom.Box{MinX: b.X, MinY: b.Y, MaxX: b.X, MaxY: b.Y})
 		}
 		bar := func(from, to float64) geom.Box { return box(from, to, -tickWidth/2, tickWidth/2) }
-		start := max(tickFrom, p.Bleed)
+		start := max(tickFrom+tickDash, p.Bleed)
 		t := tick{inner: bar(tickFrom, start), outer: bar(start, start+tickLength)}
-		for at := start + tickGap/2; at < start+tickLength; at += tickDash + tickGap {
-			t.dashes = append(t.dashes, bar(at, min(at+tickDash, start+tickLength)))
+		if !p.clearOf(t.outer, i) {
+			half := max(p.Gap/2, tickFrom)
+			t.inner, t.outer = bar(tickFrom, half), bar(half, half)
+			t.seen = half-tickFrom > tickDash/2 && p.onPaper(t.inner)
+			out = append(out, t)
+			continue
 		}
+		for at := start + tickGap; at+tickDash <= start+tickLength+1e-9; at += tickDash + tickGap {
+			t.dashes = append(t.dashes, bar(at, at+tickDash))
+		}
+		t.seen = p.onPaper(t.inner)
 		width := draw.Regular.Width(tickWord, tickType)
-		from := start + tickGap/2
+		from := start + tickGap
 		foot := geom.Point{X: end.x + end.way*from, Y: tickRise}
 		if end.way < 0 {
 			foot.X -= width
@@ -52,6 +63,7 @@ func (p Plan) ticks(i int) []tick {
 		foot = pl.page(foot)
 		t.word = draw.Translate(foot.X, foot.Y).After(draw.Turn(float64(pl.Turn)))
 		t.said = box(from, from+width, tickRise, tickRise+tickType)
+		t.worded = p.onPaper(t.said) && p.clearOf(t.said, i)
 		out = append(out, t)
 	}
 	return out
@@ -68,12 +80,8 @@ func (p Plan) clearOf(b geom.Box, own int) bool {
 	return true
 }
 
-// hasWord tells whether a tick's word has room: on printable paper, and clear
-// of other liners.
-func (p Plan) hasWord(t tick, own int) bool {
-	in := t.said.Within(p.printable())
-	return in == t.said && p.clearOf(t.said, own)
-}
+// onPaper tells whether a box lies inside the printer margin.
+func (p Plan) onPaper(b geom.Box) bool { return b.Within(p.printable()) == b }
 
 // printable is the part of the sheet inside the printer margin.
 func (p Plan) printable() geom.Box {

@@ -20,11 +20,6 @@ func (r Rect) Height() float64 { return r.MaxY - r.MinY }
 // Grow moves every side outwards by d.
 func (r Rect) Grow(d float64) Rect { return Rect{r.MinX - d, r.MinY - d, r.MaxX + d, r.MaxY + d} }
 
-// Overlaps tells whether the two share any place.
-func (r Rect) Overlaps(o Rect) bool {
-	return r.MinX <= o.MaxX && o.MinX <= r.MaxX && r.MinY <= o.MaxY && o.MinY <= r.MaxY
-}
-
 // Union is the smallest rectangle around both.
 func (r Rect) Union(o Rect) Rect {
 	return Rect{math.Min(r.MinX, o.MinX), math.Min(r.MinY, o.MinY), math.Max(r.MaxX, o.MaxX), math.Max(r.MaxY, o.MaxY)}

@@ -34,12 +34,11 @@ type Fill struct {
 	box    Rect
 }
 
-// Stroke paints along a path: round joins and ends when Round, else flat ends.
+// Stroke paints along a path, with round joins and ends.
 type Stroke struct {
 	Path   Path
 	Colour Colour
 	Width  float64
-	Round  bool
 	box    Rect
 }
 
@@ -141,14 +140,9 @@ func (s *Surface) Fill(p Path, c Colour) {
 	}
 }
 
-// Stroke paints a line of a width along p, with flat ends.
+// Stroke paints a line of a width along p, with round joins and ends.
 func (s *Surface) Stroke(p Path, c Colour, width float64) {
 	s.add(&Stroke{Path: p, Colour: c, Width: width, box: p.Bounds().Grow(width / 2)})
-}
-
-// StrokeRound paints a line of a width along p, with round joins and ends.
-func (s *Surface) StrokeRound(p Path, c Colour, width float64) {
-	s.add(&Stroke{Path: p, Colour: c, Width: width, Round: true, box: p.Bounds().Grow(width / 2)})
 }
 
 // Within records what f draws as one group, mapped by m.

@@ -74,23 +74,24 @@ func decode(data []byte) (*canvas.Image, string) {
 	out := &canvas.Image{NRGBA: image.NewNRGBA(image.Rect(0, 0, img.Bounds().Dx(), img.Bounds().Dy()))}
 	draw.Draw(out.NRGBA, out.Rect, img, img.Bounds().Min, draw.Src)
 	if kind == "jpeg" && (head.ColorModel == color.YCbCrModel || head.ColorModel == color.GrayModel) {
-		out.JPEG = data
+		out.JPEG = bare(data)
 	}
 	return out, ""
 }
 
-// mostPerInch is more pixels to the inch than home printers set dots.
-const mostPerInch = 1200
+// mostPerInch is more pixels to the inch than home printers set dots; leastHigh
+// keeps the shape of very wide art.
+const mostPerInch, leastHigh = 1200, 16
 
 // Reduce gives the art with no more pixels than printing needs when it is width
 // millimetres wide. Art that has fewer is returned as it is.
 func Reduce(art *canvas.Image, width float64) *canvas.Image {
 	size := art.Bounds().Size()
 	most := int(math.Ceil(width / words.MillimetresPerInch * mostPerInch))
-	if size.X <= most {
+	height := int(math.Round(float64(size.Y) * float64(most) / float64(size.X)))
+	if size.X <= most || height < leastHigh {
 		return art
 	}
-	height := max(1, int(math.Round(float64(size.Y)*float64(most)/float64(size.X))))
 	small := image.NewNRGBA(image.Rect(0, 0, most, height))
 	xdraw.BiLinear.Scale(small, small.Rect, art.NRGBA, art.Bounds(), xdraw.Src, nil)
 	return &canvas.Image{NRGBA: small}

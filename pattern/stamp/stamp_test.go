@@ -48,6 +48,14 @@ func TestArtIsReadByItsContentWhateverItsName(t *testing.T) {
 	if err != nil || !bytes.Equal(art.JPEG, asJPEG.Bytes()) {
 		t.Errorf("JPEG: %v; a plain JPEG is kept to be embedded as it is", err)
 	}
+	// a photo's notes, such as the place it was taken, go no further (APP1, as Exif 2.3 has it)
+	place := "Exif\x00\x00 54.5 N 3.1 W"
+	noted := append([]byte{0xff, 0xd8, 0xff, 0xe1, 0, byte(len(place) + 2)}, place...)
+	noted = append(noted, asJPEG.Bytes()[2:]...)
+	art, err = Read("stamp", kept(t, "photo.jpg", noted))
+	if err != nil || !bytes.Equal(art.JPEG, asJPEG.Bytes()) {
+		t.Errorf("JPEG with notes: %v, %d bytes of %d", err, len(art.JPEG), asJPEG.Len())
+	}
 }
 
 func TestReduceKeepsWhatPrintingNeedsAndNoMore(t *testing.T) {

@@ -79,9 +79,10 @@ func Within(field, given string, least, most float64) (float64, error) {
 	return mm, nil
 }
 
-// OutOf is the refusal of a length outside [least, most] millimetres.
+// OutOf is the refusal of a length outside [least, most] millimetres. Limits are
+// rounded inwards, so that what is said to be accepted is.
 func OutOf(field, given string, least, most float64) *Refused {
-	return &Refused{Field: field, Given: given, Accepts: fmt.Sprintf("%s to %s", MM(least), MM(most))}
+	return &Refused{Field: field, Given: given, Accepts: fmt.Sprintf("%s mm to %s mm", plain(math.Ceil(least*100-1e-6)/100), plain(math.Floor(most*100+1e-6)/100))}
 }
 
 // Size reads two lengths joined by x or ×, width first: "162x114",
@@ -141,6 +142,12 @@ func Count(field, given string, least, most int) (int, error) {
 }
 
 // MM writes a length for people: millimetres, to a tenth at most.
-func MM(mm float64) string { return plain(math.Round(mm*10)/10) + " mm" }
+func MM(mm float64) string { return Tenth(mm) + " mm" }
+
+// MMSize writes a size for people, width first.
+func MMSize(width, height float64) string { return Tenth(width) + " × " + MM(height) }
+
+// Tenth writes millimetres as a person types them, without the unit.
+func Tenth(mm float64) string { return plain(math.Round(mm*10) / 10) }
 
 func plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

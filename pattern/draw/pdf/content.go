@@ -1,8 +1,6 @@
 package pdf
 
 import (
-	"bytes"
-	"image/png"
 	"strconv"
 	"strings"
 
@@ -11,9 +9,10 @@ import (
 
 // num writes a number with at most five decimals: a hundred-thousandth of a
 // millimetre.
-func num(v float64) string {
-	s := strconv.FormatFloat(v, 'f', 5, 64)
-	s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+func num(v float64) string { return decimals(v, 5) }
+
+func decimals(v float64, most int) string {
+	s := strings.TrimRight(strings.TrimRight(strconv.FormatFloat(v, 'f', most, 64), "0"), ".")
 	if s == "-0" {
 		return "0"
 	}
@@ -27,9 +26,15 @@ func nums(b *strings.Builder, vs ...float64) {
 	}
 }
 
+// cm is a change of space. Turns and scales carry more digits than places: they
+// are multiplied by lengths.
 func cm(m draw.Matrix) string {
 	var b strings.Builder
-	nums(&b, m.A, m.B, m.C, m.D, m.E, m.F)
+	for _, v := range []float64{m.A, m.B, m.C, m.D} {
+		b.WriteString(decimals(v, 10))
+		b.WriteByte(' ')
+	}
+	nums(&b, m.E, m.F)
 	b.WriteString("cm ")
 	return b.String()
 }
@@ -50,10 +55,4 @@ func path(p draw.Path) string {
 		b.WriteString(operator[v])
 	})
 	return b.String()
-}
-
-func pngBytes(img *draw.Image) []byte {
-	var b bytes.Buffer
-	png.Encode(&b, img.NRGBA) // writing to memory: cannot fail on a non-empty picture
-	return b.Bytes()
 }

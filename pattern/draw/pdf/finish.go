@@ -18,7 +18,7 @@ var noConfigDir = sync.OnceFunc(api.DisableConfigDir)
 // finish adds what the first library cannot say: the exact paper size, and the
 // viewer preferences of ISO 32000-1, 12.2: print at actual size, on one side,
 // from the tray that holds this paper, under the document's title.
-func finish(w io.Writer, file []byte, width, height float64, made time.Time) error {
+func finish(w io.Writer, file []byte, order []int, width, height float64, made time.Time) error {
 	noConfigDir()
 	conf := model.NewDefaultConfiguration()
 	conf.WriteObjectStream = false
@@ -48,6 +48,9 @@ func finish(w io.Writer, file []byte, width, height float64, made time.Time) err
 		}
 		page["MediaBox"] = types.Array{types.Integer(0), types.Integer(0), types.Float(width), types.Float(height)}
 	}
+	if err := repeat(ctx, root, order); err != nil {
+		return fmt.Errorf("pdf: %w", err)
+	}
 	var out bytes.Buffer
 	if err := api.WriteContext(ctx, &out); err != nil {
 		return fmt.Errorf("pdf: %w", err)
@@ -58,4 +61,42 @@ func finish(w io.Writer, file []byte, width, height float64, made time.Time) err
 	}
 	_, err = w.Write(done)
 	return err
+}
+
+// repeat shows the stored pages in an order in which they may come again. A
+// page that comes again is a page object of its own, with the same content and
+// resources: one object may stand in the tree only once.
+func repeat(ctx *model.Context, root types.Dict, order []int) error {
+	if len(order) == ctx.PageCount {
+		return nil
+	}
+	tree, err := ctx.DereferenceDict(root["Pages"])
+	if err != nil {
+		return err
+	}
+	stored, err := ctx.DereferenceArray(tree["Kids"])
+	if err != nil {
+		return err
+	}
+	var kids types.Array
+	shown := map[int]bool{}
+	for _, k := range order {
+		kid := stored[k]
+		if shown[k] {
+			page, err := ctx.DereferenceDict(kid)
+			if err != nil {
+				return err
+			}
+			again, err := ctx.IndRefForNewObject(page.Clone())
+			if err != nil {
+				return err
+			}
+			kid = *again
+		}
+		shown[k] = true
+		kids = append(kids, kid)
+	}
+	tree["Kids"], tree["Count"] = kids, types.Integer(len(kids))
+	ctx.PageCount = len(kids)
+	return nil
 }

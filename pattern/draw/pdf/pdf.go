@@ -19,9 +19,11 @@ import (
 // pointsPerMM is exact: 72 points to the inch, 25.4 mm to the inch.
 const pointsPerMM = 72 / 25.4
 
-// Write writes the pages, all of one size, to w. When made is not zero it is
-// recorded as the creation time, else the file has none.
-func Write(w io.Writer, pages []*draw.Page, made time.Time) error {
+// Write writes the pages, all of one size, to w; a page named again is shown
+// again but stored once. When made is not zero it is recorded as the creation
+// time, else the file has none.
+func Write(w io.Writer, all []*draw.Page, made time.Time) error {
+	pages, order := distinct(all)
 	first := pages[0]
 	width, height := first.Width*pointsPerMM, first.Height*pointsPerMM
 	doc := fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: fpdf.SizeType{Wd: width, Ht: height}})
@@ -33,7 +35,7 @@ func Write(w io.Writer, pages []*draw.Page, made time.Time) error {
 	doc.SetTitle(first.Title, true)
 	doc.SetLang("en")
 
-	p := &writer{doc: doc, layers: map[string]int{}, forms: map[*draw.Symbol]*form{}, pictures: map[*draw.Image]string{}}
+	p := &writer{doc: doc, layers: map[string]int{}, forms: map[*draw.Symbol]*form{}, pictures: map[*draw.Image]picture{}}
 	for _, name := range []string{draw.Artwork, draw.Cut, draw.Fold, draw.Notes} {
 		p.layers[name] = doc.AddLayer(name, true)
 	}
@@ -56,7 +58,21 @@ func Write(w io.Writer, pages []*draw.Page, made time.Time) error {
 	if err := doc.Output(&out); err != nil {
 		return fmt.Errorf("pdf: %w", err)
 	}
-	return finish(w, out.Bytes(), width, height, made)
+	return finish(w, out.Bytes(), order, width, height, made)
+}
+
+// distinct lists each page once, and for every page asked for its place in
+// that list.
+func distinct(all []*draw.Page) (pages []*draw.Page, order []int) {
+	place := map[*draw.Page]int{}
+	for _, page := range all {
+		if _, seen := place[page]; !seen {
+			place[page] = len(pages)
+			pages = append(pages, page)
+		}
+		order = append(order, place[page])
+	}
+	return pages, order
 }
 
 // box sets a page box, kept inside the sheet.
@@ -95,7 +111,7 @@ type writer struct {
 	doc      *fpdf.Fpdf
 	layers   map[string]int
 	forms    map[*draw.Symbol]*form
-	pictures map[*draw.Image]string // the library's names for them
+	pictures map[*draw.Image]picture
 }
 
 // nodes writes in millimetres with y down: the page's first operator, and each
@@ -106,11 +122,7 @@ func (p *writer) nodes(to *fpdf.Fpdf, nodes []draw.Node) {
 		case *draw.Fill:
 			to.RawWriteStr(rgb(n.Colour, "rg") + path(n.Path) + "f\n")
 		case *draw.Stroke:
-			ends := "0 J 0 j "
-			if n.Round {
-				ends = "1 J 1 j "
-			}
-			to.RawWriteStr(rgb(n.Colour, "RG") + num(n.Width) + " w " + ends + path(n.Path) + "S\n")
+			to.RawWriteStr(rgb(n.Colour, "RG") + num(n.Width) + " w 1 J 1 j " + path(n.Path) + "S\n")
 		case *draw.Group:
 			to.RawWriteStr("q\n")
 			if n.Matrix != draw.Identity {
@@ -181,33 +193,32 @@ func (p *writer) register(pages []*draw.Page) {
 	for _, page := range pages {
 		draw.Walk(page.Nodes(), func(n draw.Node) {
 			pic, ok := n.(*draw.Picture)
-			if !ok || p.pictures[pic.Image] != "" {
+			if !ok || p.pictures[pic.Image].name != "" {
 				return
 			}
 			name := fmt.Sprintf("picture-%d", len(p.pictures)+1)
-			data := pic.Image.JPEG
-			if data == nil {
-				data = pngBytes(pic.Image)
-			}
-			p.doc.RegisterImageOptionsReader(name, pictureOptions(pic.Image), bytes.NewReader(data))
-			p.pictures[pic.Image] = name
+			kind, data := pic.Image.File()
+			p.doc.RegisterImageOptionsReader(name, pictureOptions(kind), bytes.NewReader(data))
+			p.pictures[pic.Image] = picture{name, pictureOptions(kind)}
 		})
 	}
 }
 
-func pictureOptions(img *draw.Image) fpdf.ImageOptions {
-	kind := "png"
-	if img.JPEG != nil {
-		kind = "jpeg"
-	}
+// picture is how the library knows a picture.
+type picture struct {
+	name    string
+	options fpdf.ImageOptions
+}
+
+func pictureOptions(kind string) fpdf.ImageOptions {
 	return fpdf.ImageOptions{ImageType: kind, AllowNegativePosition: true}
 }
 
 func (p *writer) picture(to *fpdf.Fpdf, n *draw.Picture) {
-	name, options := p.pictures[n.Image], pictureOptions(n.Image)
+	known := p.pictures[n.Image]
 	to.RawWriteStr("q " + cm(n.At.After(unitUp)))
 	_, pageHeight := to.GetPageSize()
-	to.ImageOptions(name, 0, pageHeight-1, 1, 1, false, options, 0, "")
+	to.ImageOptions(known.name, 0, pageHeight-1, 1, 1, false, known.options, 0, "")
 	to.RawWriteStr("Q\n")
 }
 

@@ -105,8 +105,7 @@ func (l *layers) clipped(depth int, n *draw.Group, m draw.Matrix, seen image.Rec
 	if l.mask == nil {
 		l.mask = image.NewAlpha(above.img.Rect)
 	}
-	clear := func() { stddraw.Draw(above.img, seen, image.Transparent, image.Point{}, stddraw.Src) }
-	clear()
+	stddraw.Draw(above.img, seen, image.Transparent, image.Point{}, stddraw.Src)
 	l.nodes(depth+1, n.Nodes, m)
 
 	// the mask is drawn last: a group inside this one uses the same one
@@ -153,13 +152,8 @@ func (l *layers) stroke(depth int, n *draw.Stroke, m draw.Matrix) {
 	to := l.canvas(depth).gg
 	to.SetColor(color.RGBA{n.Colour.R, n.Colour.G, n.Colour.B, 255})
 	to.SetLineWidth(n.Width * m.Size())
-	if n.Round {
-		to.SetLineCap(gg.LineCapRound)
-		to.SetLineJoin(gg.LineJoinRound)
-	} else {
-		to.SetLineCap(gg.LineCapButt)
-		to.SetLineJoin(gg.LineJoinBevel)
-	}
+	to.SetLineCap(gg.LineCapRound)
+	to.SetLineJoin(gg.LineJoinRound)
 	trace(to, n.Path, m)
 	to.Stroke()
 }

@@ -11,6 +11,7 @@ import (
 	"github.com/fogleman/gg"
 
 	"underflap/pattern/draw"
+	"underflap/pattern/words"
 )
 
 // A page drawn band by band and in indexed colour is what gg draws in one
@@ -28,7 +29,7 @@ func TestBandsAndRampsEqualPlainDrawing(t *testing.T) {
 				s.Place(motif, draw.Translate(x, x/2+20), draw.Translate(side-x, x), draw.Translate(x, side-x))
 			}
 		})
-		s.StrokeRound(disc, plum, 0.7)
+		s.Stroke(disc, plum, 0.7)
 	})
 	var file bytes.Buffer
 	if err := Write(&file, page, dpi); err != nil {
@@ -42,7 +43,7 @@ func TestBandsAndRampsEqualPlainDrawing(t *testing.T) {
 		t.Errorf("a flat page came out as %T", got)
 	}
 
-	const k = dpi / MillimetresPerInch
+	const k = dpi / words.MillimetresPerInch
 	width, height := Size(page, dpi)
 	plain := gg.NewContext(width, height)
 	plain.SetColor(color.White)

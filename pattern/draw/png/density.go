@@ -5,6 +5,8 @@ import (
 	"hash/crc32"
 	"io"
 	"math"
+
+	"underflap/pattern/words"
 )
 
 // withDensity passes a PNG stream on and puts a pHYs chunk behind its header:
@@ -38,7 +40,7 @@ func (d *withDensity) Write(p []byte) (int, error) {
 }
 
 func physChunk(dpi float64) []byte {
-	perMetre := uint32(math.Round(dpi / MillimetresPerInch * 1000))
+	perMetre := uint32(math.Round(dpi / words.MillimetresPerInch * 1000))
 	chunk := binary.BigEndian.AppendUint32(nil, 9)
 	chunk = append(chunk, "pHYs"...)
 	chunk = binary.BigEndian.AppendUint32(chunk, perMetre)

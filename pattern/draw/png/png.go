@@ -12,14 +12,12 @@ import (
 	"math"
 
 	"underflap/pattern/draw"
+	"underflap/pattern/words"
 )
-
-// MillimetresPerInch relates density to size: dots per inch of 25.4 mm.
-const MillimetresPerInch = 25.4
 
 // Size is the page in pixels at a density, to the nearest pixel.
 func Size(page *draw.Page, dpi float64) (width, height int) {
-	return int(math.Round(page.Width / MillimetresPerInch * dpi)), int(math.Round(page.Height / MillimetresPerInch * dpi))
+	return int(math.Round(page.Width / words.MillimetresPerInch * dpi)), int(math.Round(page.Height / words.MillimetresPerInch * dpi))
 }
 
 // Write writes one page to w with dpi pixels to the inch, recorded in pHYs.
@@ -30,7 +28,7 @@ func Write(w io.Writer, page *draw.Page, dpi float64) error {
 	}
 	s := &strip{
 		page:  page,
-		scale: dpi / MillimetresPerInch,
+		scale: dpi / words.MillimetresPerInch,
 		size:  image.Rect(0, 0, width, height),
 	}
 	s.rows = min(rowsOf(width), height)

@@ -5,11 +5,9 @@ package svg
 
 import (
 	"bufio"
-	"bytes"
 	"encoding/base64"
 	"fmt"
 	"html"
-	"image/png"
 	"io"
 	"strconv"
 	"strings"
@@ -48,11 +46,8 @@ func (s *writer) nodes(to *strings.Builder, nodes []draw.Node, indent string) {
 		case *draw.Fill:
 			fmt.Fprintf(to, "%s<path fill=\"%s\" d=\"%s\"/>\n", indent, n.Colour.Hex(), data(n.Path))
 		case *draw.Stroke:
-			ends := ""
-			if n.Round {
-				ends = ` stroke-linecap="round" stroke-linejoin="round"`
-			}
-			fmt.Fprintf(to, "%s<path fill=\"none\" stroke=\"%s\" stroke-width=\"%s\"%s d=\"%s\"/>\n", indent, n.Colour.Hex(), num(n.Width), ends, data(n.Path))
+			fmt.Fprintf(to, "%s<path fill=\"none\" stroke=\"%s\" stroke-width=\"%s\" stroke-linecap=\"round\" stroke-linejoin=\"round\" d=\"%s\"/>\n",
+				indent, n.Colour.Hex(), num(n.Width), data(n.Path))
 		case *draw.Group:
 			fmt.Fprintf(to, "%s<g%s%s>\n", indent, transform(n.Matrix), s.clip(n.Clip))
 			s.nodes(to, n.Nodes, indent+"  ")
@@ -100,12 +95,7 @@ func (s *writer) image(img *draw.Image) string {
 	if id, ok := s.images[img]; ok {
 		return id
 	}
-	kind, file := "jpeg", img.JPEG
-	if file == nil {
-		var b bytes.Buffer
-		png.Encode(&b, img.NRGBA) // writing to memory: cannot fail on a non-empty picture
-		kind, file = "png", b.Bytes()
-	}
+	kind, file := img.File()
 	id := fmt.Sprintf("art-%d", len(s.images)+1)
 	s.images[img] = id
 	fmt.Fprintf(&s.defs, "    <image id=\"%s\" width=\"1\" height=\"1\" preserveAspectRatio=\"none\" xlink:href=\"data:image/%s;base64,%s\"/>\n",
