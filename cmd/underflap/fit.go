@@ -48,6 +48,8 @@ and each placement on the page (origin top left, y down).`,
 	envelopeFlags(f, &w)
 	sheetFlags(f, &w)
 	f.BoolVar(&asJSON, "json", false, "one JSON object for programs")
+	inGroup(f, "json", paperGroup)
+	cmd.SetUsageFunc(groupedUsage)
 	complete(cmd)
 	return cmd
 }

@@ -2,6 +2,8 @@ package main
 
 import (
 	"errors"
+	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -39,24 +41,66 @@ type given struct {
 	name, kind, help string
 }
 
-func define(f *pflag.FlagSet, flags []given) {
+// groups are the headings of the help, in order.
+var groups = []string{"Envelope", "Pattern and colours", "Paper and output", "Finer points of the flap and the liner"}
+
+const (
+	envelopeGroup = iota
+	patternGroup
+	paperGroup
+	finerGroup
+)
+
+func define(f *pflag.FlagSet, group int, flags []given) {
 	for _, g := range flags {
 		f.Var(word{g.into, g.kind}, g.name, g.help)
+		inGroup(f, g.name, group)
 	}
+}
+
+const groupKey = "underflap_group"
+
+func inGroup(f *pflag.FlagSet, name string, group int) {
+	// fails only for a flag that does not exist
+	_ = f.SetAnnotation(name, groupKey, []string{groups[group]})
+}
+
+// groupedUsage prints a command's flags under the headings they belong to.
+func groupedUsage(cmd *cobra.Command) error {
+	out := cmd.OutOrStderr()
+	fmt.Fprintf(out, "Usage:\n  %s\n\nExamples:\n%s\n", cmd.UseLine(), cmd.Example)
+	for _, heading := range append(slices.Clone(groups), "") {
+		part := pflag.NewFlagSet(heading, pflag.ContinueOnError)
+		part.SortFlags = false
+		cmd.LocalFlags().VisitAll(func(f *pflag.Flag) {
+			if own := f.Annotations[groupKey]; len(own) == 1 && own[0] == heading || len(own) == 0 && heading == "" {
+				part.AddFlag(f)
+			}
+		})
+		if part.HasFlags() {
+			if heading == "" {
+				heading = "Help"
+			}
+			fmt.Fprintf(out, "\n%s:\n%s", heading, part.FlagUsages())
+		}
+	}
+	return nil
 }
 
 // envelopeFlags are the words that shape the liner.
 func envelopeFlags(f *pflag.FlagSet, w *request.Words) {
-	define(f, []given{
+	define(f, envelopeGroup, []given{
 		{&w.Envelope, "envelope", "name", "envelope by name; see underflap sizes (default " + request.DefaultEnvelope + ")"},
 		{&w.Pocket, "pocket", "WxH", "measured pocket instead of a name, width along the fold: 162x114"},
-		{&w.Flap, "flap", "shape", "pointed or square (default " + request.DefaultFlap + ")"},
 		{&w.FlapDepth, "flap-depth", "length", "from the fold to the flap's farthest point"},
+		{&w.Flap, "flap", "shape", "pointed or square (default " + request.DefaultFlap + ")"},
+		{&w.Gum, "gum", "length", "width of the gum strip; 0 when there is none"},
+	})
+	define(f, finerGroup, []given{
 		{&w.Shoulder, "shoulder", "length", "how far a pointed flap's sides rise before they slant"},
 		{&w.Taper, "taper", "length", "how far the flap's straight sides lean in"},
 		{&w.BaseGap, "base-gap", "length", "how much narrower than the pocket the flap is at the fold, each side"},
 		{&w.TipRadius, "tip-radius", "length", "rounding of the tip, or of a square flap's corners"},
-		{&w.Gum, "gum", "length", "width of the gum strip; 0 when there is none"},
 		{&w.GumClearance, "gum-clearance", "length", "from liner to gum (default 1.5)"},
 		{&w.SideGap, "side-gap", "length", "from liner to pocket side (default 3)"},
 		{&w.PocketDepth, "pocket-depth", "length", "how far below the fold the liner reaches (default 5 short of the bottom)"},
@@ -66,30 +110,31 @@ func envelopeFlags(f *pflag.FlagSet, w *request.Words) {
 
 // sheetFlags are the words that place liners on paper.
 func sheetFlags(f *pflag.FlagSet, w *request.Words) {
-	define(f, []given{
+	define(f, paperGroup, []given{
 		{&w.Paper, "paper", "name", "a4, a3, letter, legal or width x height (default " + request.DefaultPaper + ")"},
+		{&w.Count, "count", "number", "liners wanted in all (default one sheet of them)"},
+		{&w.PerSheet, "per-sheet", "number", "liners on one sheet, 1 or 2 (default 2 where they fit)"},
 		{&w.PrinterMargin, "printer-margin", "length", "border the printer cannot print (default 5)"},
 		{&w.Bleed, "bleed", "length", "how far the pattern passes the cut line (default 2)"},
 		{&w.Gap, "gap", "length", "least distance of two cut lines (default twice the bleed)"},
 		{&w.Layout, "layout", "name", "how liners lie on the sheet: " + strings.Join(sheet.Layouts, ", ") + " (default " + request.DefaultLayout + ")"},
-		{&w.PerSheet, "per-sheet", "number", "liners on one sheet, 1 or 2 (default 2 where they fit)"},
-		{&w.Count, "count", "number", "liners wanted in all (default one sheet of them)"},
 	})
 }
 
 // designFlags are the words that choose pattern and colours.
 func designFlags(f *pflag.FlagSet, w *request.Words) {
-	define(f, []given{
-		{&w.Pattern, "pattern", "family", "see underflap patterns (default " + pattern.Default + ")"},
+	define(f, patternGroup, []given{
+		{&w.Pattern, "pattern", "name", "see underflap patterns (default " + pattern.Default + ")"},
 		{&w.Palette, "palette", "name", "colours; see underflap palettes (default " + palettes.Default + ")"},
 	})
-	f.StringArrayVar(&w.Set, "set", nil, "a `parameter=value` of the pattern, such as size=4mm; may be given often")
-	define(f, []given{
-		{&w.Repeat, "repeat", "name", "how motifs recur: straight, brick or half-drop"},
+	f.StringArrayVar(&w.Set, "set", nil, "a `name=value` setting of the pattern, such as size=4mm; may be given often")
+	inGroup(f, "set", patternGroup)
+	define(f, patternGroup, []given{
 		{&w.Stamp, "stamp", "file", "PNG or JPEG of your own art, for the pattern " + pattern.Stamps},
+		{&w.Repeat, "repeat", "name", "how motifs recur: straight, brick or half-drop"},
 		{&w.Scale, "scale", "number", "enlarges the pattern (default 1)"},
 		{&w.Turn, "turn", "degrees", "turns the pattern clockwise (default 0)"},
-		{&w.Seed, "seed", "number", "another arrangement of the same design for each whole number (default 0)"},
+		{&w.Seed, "seed", "number", "another arrangement, where the pattern has more than one (default 0)"},
 	})
 }
 

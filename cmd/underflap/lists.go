@@ -40,7 +40,7 @@ func newSizes() *cobra.Command {
 func newPatterns() *cobra.Command {
 	return &cobra.Command{
 		Use:     "patterns",
-		Short:   "List the families of pattern and their parameters",
+		Short:   "List the patterns and what can be set on each",
 		Example: "  underflap patterns",
 		Args:    noWords,
 		RunE: func(cmd *cobra.Command, _ []string) error {

@@ -19,7 +19,7 @@ func newSheet() *cobra.Command {
 		Use:   "sheet",
 		Short: "Write a sheet of liners to print",
 		Long: `Write a sheet of liners at true size: the pattern inside each cut line and its
-bleed, fold ticks, a 100 mm rule and the working steps.
+bleed, fold marks, a 100 mm rule and the working steps.
 
 Two liners lie on a sheet where they fit; when they do not at full depth, the
 part in the pocket is shortened just enough, and a line says by how much.`,
@@ -37,8 +37,10 @@ part in the pocket is shortened just enough, and a line says by how much.`,
 	envelopeFlags(f, &w)
 	sheetFlags(f, &w)
 	designFlags(f, &w)
-	define(f, []given{{&dpi, "dpi", "number", "density of a PNG in dots per inch, 72 to 1200 (default " + request.DefaultDPI + ")"}})
+	define(f, paperGroup, []given{{&dpi, "dpi", "number", "density of a PNG in dots per inch, 72 to 1200 (default " + request.DefaultDPI + ")"}})
 	f.StringVarP(&output, "output", "o", "liners.pdf", "`file` to write: .pdf, .png or .svg")
+	inGroup(f, "output", paperGroup)
+	cmd.SetUsageFunc(groupedUsage)
 	complete(cmd)
 	return cmd
 }

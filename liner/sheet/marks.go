@@ -70,7 +70,7 @@ func Mark(p Plan) Marks {
 		}
 	}
 	consider(Marks{}, room)
-	const mostRooms, mostRules = 100_000, 12 // every room, until a dozen rules were tried
+	const mostRooms, mostRules = 100_000, 8 // every room, until some rules were tried
 	tried := 0
 	for _, r := range room.rooms(mostRooms) {
 		for _, rule := range rulesIn(r) {

@@ -167,7 +167,14 @@ func (v versions) best(room geom.Box) (b block, rank float64, ok bool) {
 // fit sets the notes as large as the room lets them be, in as few columns as
 // read well, upright or, in a narrow room, turned to run up the page.
 func fit(notes []note, room geom.Box, sizes []float64) (block, bool) {
+	ems := 0.0
+	for _, n := range notes {
+		ems += draw.Regular.Width(n.text, 1)
+	}
 	for _, size := range sizes {
+		if ems*size*leading*size > room.Width()*room.Height() {
+			continue // more words than area
+		}
 		for _, turned := range []bool{false, true} {
 			w, h := room.Width(), room.Height()
 			at := draw.Translate(room.MinX, room.MinY)

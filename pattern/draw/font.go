@@ -18,7 +18,7 @@ type Font struct {
 	face *sfnt.Font
 	em   fixed.Int26_6
 
-	advances sync.Map // rune to float64 in ems: setting notes asks again and again
+	latin func() *[256]float64 // advances in ems: setting notes asks again and again
 }
 
 // Regular and Bold are the Go typefaces of golang.org/x/image (BSD licence).
@@ -32,25 +32,33 @@ func newFont(name string, ttf []byte) *Font {
 	if err != nil {
 		panic(err)
 	}
-	return &Font{Name: name, TTF: ttf, face: face, em: fixed.I(int(face.UnitsPerEm()))}
+	f := &Font{Name: name, TTF: ttf, face: face, em: fixed.I(int(face.UnitsPerEm()))}
+	f.latin = sync.OnceValue(func() *[256]float64 {
+		var table [256]float64
+		for r := range table {
+			table[r] = f.measure(rune(r))
+		}
+		return &table
+	})
+	return f
 }
 
 // Width is the advance of a line set at size (the em), without kerning.
 func (f *Font) Width(line string, size float64) float64 {
-	sum := 0.0
+	sum, latin := 0.0, f.latin()
 	for _, r := range line {
-		sum += f.advance(r)
+		if int(r) < len(latin) {
+			sum += latin[r]
+		} else {
+			sum += f.measure(r)
+		}
 	}
 	return sum * size
 }
 
-func (f *Font) advance(r rune) float64 {
-	if known, ok := f.advances.Load(r); ok {
-		return known.(float64)
-	}
-	ems := 0.0
+// measure is a letter's advance in ems.
+func (f *Font) measure(r rune) (ems float64) {
 	f.glyphs(string(r), func(_ *sfnt.Buffer, _ sfnt.GlyphIndex, advance fixed.Int26_6) { ems = float64(advance) / float64(f.em) })
-	f.advances.Store(r, ems)
 	return ems
 }
 
