@@ -20,7 +20,7 @@ import (
 // ISO 32000-1, 12.2 (viewer preferences) and 14.11.2 (page boundaries).
 
 func TestPDFAsksForPrintingAtActualSize(t *testing.T) {
-	ctx := opened(t, pdfOf(t, Words{}))
+	ctx := referee.Opened(t, pdfOf(t, Words{}))
 	root, err := ctx.Catalog()
 	if err != nil {
 		t.Fatal(err)
@@ -47,7 +47,7 @@ func TestPDFBoxesAreThePaperTheBleedAndTheTrim(t *testing.T) {
 		width, height float64
 	}{{"a4", 210, 297}, {"a3", 297, 420}, {"letter", 215.9, 279.4}, {"legal", 215.9, 355.6}, {"300x260", 300, 260}} {
 		made := makeOf(t, Words{Paper: paper.name})
-		ctx := opened(t, encode(t, made, "pdf"))
+		ctx := referee.Opened(t, encode(t, made, "pdf"))
 		page, _, _, err := ctx.PageDict(1, false)
 		if err != nil {
 			t.Fatal(err)
@@ -95,7 +95,7 @@ func TestPDFIsCleanForQpdfAndPdfcpu(t *testing.T) {
 
 func TestPDFIsVectorWithFormsAndEmbeddedFonts(t *testing.T) {
 	for name, file := range pdfs(t) {
-		ctx := opened(t, file)
+		ctx := referee.Opened(t, file)
 		forms, images := 0, 0
 		for _, entry := range ctx.Table {
 			stream, ok := entry.Object.(types.StreamDict)
@@ -137,7 +137,7 @@ func TestPDFIsVectorWithFormsAndEmbeddedFonts(t *testing.T) {
 
 func TestPDFOfManyLinersStoresEachSheetOnce(t *testing.T) {
 	one, many := pdfOf(t, Words{Count: "2"}), pdfOf(t, Words{Count: "201"})
-	if pages := opened(t, many).PageCount; pages != 101 {
+	if pages := referee.Opened(t, many).PageCount; pages != 101 {
 		t.Errorf("%d pages for 201 liners, two on a sheet", pages)
 	}
 	if len(many) > 2*len(one)+101*400 { // a full sheet, the last one, and a page entry for each
@@ -182,7 +182,7 @@ func TestPDFCarriesNoTimeButTheOneAskedFor(t *testing.T) {
 	if !bytes.Contains(file, []byte("/CreationDate(D:20261130005320Z")) {
 		t.Error("SOURCE_DATE_EPOCH is not the creation date")
 	}
-	opened(t, file)
+	referee.Opened(t, file)
 }
 
 // designs are one of each family.
@@ -204,18 +204,6 @@ func pdfs(t *testing.T) map[string][]byte {
 }
 
 func pdfOf(t *testing.T, w Words) []byte { return encode(t, makeOf(t, w), "pdf") }
-
-func opened(t *testing.T, file []byte) *model.Context {
-	t.Helper()
-	ctx, err := api.ReadContext(bytes.NewReader(file), model.NewDefaultConfiguration())
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := ctx.EnsurePageCount(); err != nil {
-		t.Fatal(err)
-	}
-	return ctx
-}
 
 func numbers(t *testing.T, page types.Dict, name string) []float64 {
 	t.Helper()

@@ -9,9 +9,8 @@ import (
 	"github.com/pdfcpu/pdfcpu/pkg/pdfcpu/types"
 )
 
-// OnlyLayer is the same PDF with every optional-content group but one switched
-// off, as a viewer's layer list would do it.
-func OnlyLayer(t testing.TB, file []byte, name string) []byte {
+// Opened reads a PDF's objects.
+func Opened(t testing.TB, file []byte) *model.Context {
 	t.Helper()
 	api.DisableConfigDir()
 	ctx, err := api.ReadContext(bytes.NewReader(file), model.NewDefaultConfiguration())
@@ -21,6 +20,14 @@ func OnlyLayer(t testing.TB, file []byte, name string) []byte {
 	if err := ctx.EnsurePageCount(); err != nil {
 		t.Fatal(err)
 	}
+	return ctx
+}
+
+// OnlyLayer is the same PDF with every optional-content group but one switched
+// off, as a viewer's layer list would do it.
+func OnlyLayer(t testing.TB, file []byte, name string) []byte {
+	t.Helper()
+	ctx := Opened(t, file)
 	root, err := ctx.Catalog()
 	if err != nil {
 		t.Fatal(err)
