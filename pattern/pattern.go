@@ -100,12 +100,20 @@ const MostMotifs = 100_000
 
 // Check refuses a design that would draw too many motifs on area.
 func (d Design) Check(area draw.Rect) error {
-	motifs := d.Motif.Count(d.space().Inverse().Bounds(area))
+	count := func(scale float64) float64 {
+		d.Scale = scale
+		return d.Motif.Count(d.space().Inverse().Bounds(area))
+	}
+	motifs, given := count(d.Scale), d.Scale
 	if motifs <= MostMotifs {
 		return nil
 	}
-	least := math.Ceil(d.Scale*math.Sqrt(motifs/MostMotifs)*100) / 100 // enough for stripes too
-	return &words.Refused{Field: "scale", Given: fmt.Sprint(d.Scale),
+	over := motifs / MostMotifs
+	least := math.Ceil(given*math.Sqrt(over)*100) / 100
+	if count(least) > MostMotifs { // bands thin out with the scale, motifs with its square
+		least = math.Ceil(given*over*100) / 100
+	}
+	return &words.Refused{Field: "scale", Given: fmt.Sprint(given),
 		Why:     fmt.Sprintf("%.0f motifs on one liner, and the most is %d", motifs, MostMotifs),
 		Accepts: fmt.Sprintf("%g or more, or a wider spacing", least)}
 }

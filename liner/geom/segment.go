@@ -138,6 +138,9 @@ func (b Box) Width() float64 { return b.MaxX - b.MinX }
 // Height is the box's extent in y.
 func (b Box) Height() float64 { return b.MaxY - b.MinY }
 
+// Empty tells whether nothing lies inside the box.
+func (b Box) Empty() bool { return b.Width() < tiny || b.Height() < tiny }
+
 // Union is the smallest box around both.
 func (b Box) Union(o Box) Box {
 	return Box{math.Min(b.MinX, o.MinX), math.Min(b.MinY, o.MinY), math.Max(b.MaxX, o.MaxX), math.Max(b.MaxY, o.MaxY)}

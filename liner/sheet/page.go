@@ -75,7 +75,7 @@ func (p Plan) page(n int, d pattern.Design, marks Marks) *draw.Page {
 				s.Stroke(outlinePath(p.CutLine(pl)), underMark, cutLineWidth+2*underWidth)
 			}
 			for _, t := range p.ticks(i) {
-				if p.Bleed > 0 {
+				if p.Bleed > 0 && !t.inner.Empty() {
 					s.Fill(draw.Rectangle(rect(t.inner.Grow(underWidth))), underMark)
 				}
 			}
@@ -95,9 +95,10 @@ func (p Plan) page(n int, d pattern.Design, marks Marks) *draw.Page {
 	page.Layer(draw.Fold, func(s *draw.Surface) {
 		for i := range p.Placements {
 			for _, t := range p.ticks(i) {
-				s.Fill(draw.Rectangle(rect(t.inner)), marginColour)
-				for _, dash := range t.dashes {
-					s.Fill(draw.Rectangle(rect(dash)), marginColour)
+				for _, dash := range append(t.dashes, t.inner) {
+					if !dash.Empty() {
+						s.Fill(draw.Rectangle(rect(dash)), marginColour)
+					}
 				}
 			}
 		}

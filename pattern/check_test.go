@@ -1,0 +1,37 @@
+package pattern
+
+import (
+	"errors"
+	"fmt"
+	"testing"
+
+	"underflap/pattern/draw"
+	"underflap/pattern/words"
+)
+
+// A design with too many motifs is refused with a scale that is accepted when
+// it is followed.
+func TestTheScaleThatIsAdvisedIsAccepted(t *testing.T) {
+	area := draw.Rect{MinX: -115, MinY: -75, MaxX: 115, MaxY: 160}
+	for name, motif := range map[string]Motif{
+		"dots":     &Dots{Size: 0.4, Spacing: 0.6, Repeat: Brick, Inks: []int{1}},
+		"stripes":  &Stripes{Bands: []Band{{0.2, 1}, {0.2, 0}}},
+		"scallops": &Scallops{Size: 1, Rise: 0.25, Rings: 2, Inks: []int{1, 0}},
+	} {
+		for _, scale := range []float64{0.05, 0.2} {
+			for _, turn := range []float64{0, 30} {
+				d := Design{Name: name, Motif: motif, Colours: blackOnWhite, Scale: scale, Turn: turn}
+				var refused *words.Refused
+				if err := d.Check(area); !errors.As(err, &refused) {
+					t.Fatalf("%s at %g: %v", name, scale, err)
+				}
+				if _, err := fmt.Sscanf(refused.Accepts, "%g or more", &d.Scale); err != nil {
+					t.Fatalf("%q: %v", refused.Accepts, err)
+				}
+				if err := d.Check(area); err != nil {
+					t.Errorf("%s at %g: the advised scale %g is refused: %v", name, scale, d.Scale, err)
+				}
+			}
+		}
+	}
+}
