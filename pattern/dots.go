@@ -41,7 +41,7 @@ func (d *Dots) pitch() (dx, dy float64) {
 // Count implements Motif.
 func (d *Dots) Count(area draw.Rect) float64 {
 	dx, dy := d.pitch()
-	return area.Width() * area.Height() / (dx * dy)
+	return cells(area, dx, dy)
 }
 
 // Draw implements Motif.

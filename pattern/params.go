@@ -32,10 +32,16 @@ type params struct {
 // declare lists a parameter and gives the word for it and the field to blame.
 func (p *params) declare(name, def, accepts, about string) (field, word string) {
 	p.list = append(p.list, Param{Name: name, Default: def, Accepts: accepts, About: about})
+	return p.word(name, def)
+}
+
+// word is what was said of a parameter, with the field to blame, or what
+// stands for it when nothing was.
+func (p *params) word(name, unsaid string) (field, word string) {
 	if s, ok := p.given[name]; ok {
 		return s.Field, s.Value
 	}
-	return name, def
+	return name, unsaid
 }
 
 func (p *params) keep(err error) {
@@ -142,10 +148,7 @@ func (p *params) finish(family string) error {
 // value.
 func (p *params) between(name string, v, least, most float64) {
 	if v < least || v > most {
-		field, word := name, words.MM(v)
-		if s, ok := p.given[name]; ok {
-			field, word = s.Field, s.Value
-		}
+		field, word := p.word(name, words.MM(v))
 		p.keep(words.OutOf(field, word, least, most))
 	}
 }

@@ -64,6 +64,11 @@ func (r Repeat) each(area draw.Rect, dx, dy, reach float64, f func(column, row i
 	}
 }
 
+// cells is how many repeats of dx by dy an area holds.
+func cells(area draw.Rect, dx, dy float64) float64 {
+	return area.Width() * area.Height() / (dx * dy)
+}
+
 // cycle picks from a list that begins again at its end, backwards too.
 func cycle(list []int, i int) int {
 	n := len(list)

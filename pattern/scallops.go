@@ -36,7 +36,7 @@ func (sc *Scallops) settle(p *params) {
 
 // Count implements Motif.
 func (sc *Scallops) Count(area draw.Rect) float64 {
-	return area.Width() * area.Height() / (sc.Size * sc.Rise)
+	return cells(area, sc.Size, sc.Rise)
 }
 
 // Radius is the outer radius of ring i, counted from the outside.

@@ -31,11 +31,16 @@ func init() {
 	}})
 }
 
+// height of the art at its printed width.
+func (st *StampTiles) height() float64 {
+	size := st.Art.Bounds().Size()
+	return st.Size * float64(size.Y) / float64(size.X)
+}
+
 // pitch is the distance of columns and of rows: the leaning art's extent and
 // the space.
 func (st *StampTiles) pitch() (dx, dy float64) {
-	size := st.Art.Bounds().Size()
-	height := st.Size * float64(size.Y) / float64(size.X)
+	height := st.height()
 	b := draw.Turn(st.Lean).Bounds(draw.Rect{MaxX: st.Size, MaxY: height})
 	return b.Width() + st.Spacing, b.Height() + st.Spacing
 }
@@ -43,13 +48,12 @@ func (st *StampTiles) pitch() (dx, dy float64) {
 // Count implements Motif.
 func (st *StampTiles) Count(area draw.Rect) float64 {
 	dx, dy := st.pitch()
-	return area.Width() * area.Height() / (dx * dy)
+	return cells(area, dx, dy)
 }
 
 // Draw implements Motif.
 func (st *StampTiles) Draw(s *draw.Surface, area draw.Rect, _ Colours) {
-	size := st.Art.Bounds().Size()
-	height := st.Size * float64(size.Y) / float64(size.X)
+	height := st.height()
 	stamp := s.Symbol(key("stamp", st.Size, st.Lean), func(s *draw.Surface) {
 		middle := draw.Matrix{A: st.Size, D: height, E: -st.Size / 2, F: -height / 2}
 		s.Picture(st.Art, draw.Turn(st.Lean).After(middle))

@@ -103,7 +103,7 @@ func TestFullStandardOutput(t *testing.T) {
 	for _, args := range [][]string{{"fit"}, {"fit", "--json"}, {"sizes"}, {"patterns"}, {"palettes"}} {
 		workbench(t)
 		var stderr bytes.Buffer
-		status := run(args, noPaper{}, &stderr)
+		status := run(t.Context(), args, noPaper{}, &stderr)
 		if status != failed || !strings.Contains(stderr.String(), "underflap: ") || !strings.Contains(stderr.String(), "no space left") {
 			t.Errorf("%s: status %d, want %d; stderr %q", line(args), status, failed, stderr.String())
 		}

@@ -37,7 +37,7 @@ func call(t *testing.T, args ...string) (a answer) {
 			a = answer{status: -1}
 		}
 	}()
-	status := run(args, &stdout, &stderr)
+	status := run(t.Context(), args, &stdout, &stderr)
 	return answer{status, stdout.String(), stderr.String(), time.Since(start)}
 }
 

@@ -93,7 +93,7 @@ func ResolveTask(w Words) (sheet.Task, error) {
 	if t.Paper, err = liner.ParsePaper("paper", or(w.Paper, DefaultPaper)); err != nil {
 		return sheet.Task{}, err
 	}
-	t.PrinterMargin = r.length("printer-margin", w.PrinterMargin, DefaultPrinterMargin, 0, 100)
+	t.PrinterMargin = r.length("printer-margin", w.PrinterMargin, sheet.UsualPrinterMargin, 0, 100)
 	t.Bleed = r.length("bleed", w.Bleed, DefaultBleed, 0, 20)
 	t.Gap = r.length("gap", w.Gap, 2*t.Bleed, 0, 100)
 	t.PerSheet = r.count("per-sheet", w.PerSheet, 0, 1, 2)

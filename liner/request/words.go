@@ -39,11 +39,10 @@ type Words struct {
 
 // Defaults, in the words a person would use.
 const (
-	DefaultEnvelope      = "c6"
-	DefaultFlap          = "pointed"
-	DefaultPaper         = "a4"
-	DefaultLayout        = "straight"
-	DefaultDPI           = "600"
-	DefaultPrinterMargin = 5.0 // common practice, no source: most home printers print to 3 to 5 mm
-	DefaultBleed         = 2.0
+	DefaultEnvelope = "c6"
+	DefaultFlap     = "pointed"
+	DefaultPaper    = "a4"
+	DefaultLayout   = "straight"
+	DefaultDPI      = "600"
+	DefaultBleed    = 2.0
 )

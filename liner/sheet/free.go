@@ -70,9 +70,9 @@ func (f *freeRoom) clone() *freeRoom {
 	return &g
 }
 
-// rooms lists the largest free rectangles, greatest area first, at most n of
-// them: for every row the rectangles that stand on it and cannot grow.
-func (f *freeRoom) rooms(n int) []geom.Box {
+// rooms lists the free rectangles that cannot grow, greatest area first: for
+// every row those that stand on it.
+func (f *freeRoom) rooms() []geom.Box {
 	var found []geom.Box
 	heights := make([]int, f.columns+1) // free cells upwards; the last stays 0
 	type step struct{ from, height int }
@@ -104,7 +104,7 @@ func (f *freeRoom) rooms(n int) []geom.Box {
 	}
 	area := func(b geom.Box) float64 { return b.Width() * b.Height() }
 	sort.SliceStable(found, func(i, j int) bool { return area(found[i]) > area(found[j]) })
-	return found[:min(n, len(found))]
+	return found
 }
 
 // growsDown tells whether the cells below a rectangle's foot are all free, so

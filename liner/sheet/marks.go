@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"underflap/liner/geom"
 	"underflap/pattern/words"
 )
 
@@ -37,55 +38,58 @@ func (m Marks) Remarks() []string {
 // Mark finds room on the sheet for the rule and the working steps, clear of all
 // artwork.
 func Mark(p Plan) Marks {
-	room := newFreeRoom(p.printable())
+	room, folds := newFreeRoom(p.printable()), ""
 	for i, pl := range p.Placements {
 		grown := p.Pieces[pl.Piece].Outline.Bleed(p.Bleed + clearance)
 		room.takeShape(pl.OnPage(grown).Flatten(0.05))
-		for _, t := range p.ticks(i) {
+		ticks := p.ticks(i)
+		for _, t := range ticks {
 			room.takeBox(t.outer.Grow(1))
 			if t.worded {
 				room.takeBox(t.said.Grow(1))
 			}
 		}
+		if !ticks[0].seen && !ticks[1].seen {
+			folds = fmt.Sprintf("no room on the sheet for fold marks: the fold lies %s above the liner's straight end", words.MM(p.Depth))
+		}
 	}
 	chosen, bestRank := Marks{}, math.Inf(-1)
-	consider := func(m Marks, free *freeRoom) {
-		base, check := 0.0, fmt.Sprintf("Measure a liner: it must be %s wide.", words.MM(p.Liner.Width()))
-		if m.HasRule {
-			base = 1000 // the rule matters more than the words
-			if m.Rule.Slim {
-				base--
-			}
-			check = fmt.Sprintf("Measure the rule on this sheet: it must be %g mm long.", RuleLength)
-		}
-		said := versions{steps(p, check), shorter(p, check), shortest(p)}
-		if rank := base - 500; rank > bestRank {
+	consider := func(m Marks, base float64, said versions, free *freeRoom) {
+		if rank := base - 500; rank > bestRank { // better than notes without a rule
 			chosen, bestRank = m, rank
 		}
-		for _, r := range free.rooms(6) {
+		rooms := free.rooms()
+		for _, r := range rooms[:min(6, len(rooms))] {
 			if b, rank, ok := said.best(r); ok && base+rank > bestRank {
 				bestRank = base + rank
 				chosen = Marks{Rule: m.Rule, HasRule: m.HasRule, notes: b, noted: true}
 			}
 		}
 	}
-	consider(Marks{}, room)
-	const mostRooms, mostRules = 100_000, 8 // every room, until some rules were tried
-	tried := 0
-	for _, r := range room.rooms(mostRooms) {
-		for _, rule := range rulesIn(r) {
-			if tried++; tried > mostRules {
-				break
-			}
-			without := room.clone()
-			without.takeBox(rule.box().Grow(1))
-			consider(Marks{Rule: rule, HasRule: true}, without)
+	consider(Marks{}, 0, p.said(fmt.Sprintf("Measure a liner: it must be %s wide.", words.MM(p.Liner.Width()))), room)
+	said := p.said(fmt.Sprintf("Measure the rule on this sheet: it must be %g mm long.", RuleLength))
+	for _, rule := range rulesAmong(room.rooms()) {
+		base := 1000.0 // the rule matters more than the words
+		if rule.Slim {
+			base--
 		}
+		without := room.clone()
+		without.takeBox(rule.box().Grow(1))
+		consider(Marks{Rule: rule, HasRule: true}, base, said, without)
 	}
-	for i := range p.Placements {
-		if t := p.ticks(i); !t[0].seen && !t[1].seen {
-			chosen.folds = fmt.Sprintf("no room on the sheet for fold marks: the fold lies %s above the liner's straight end", words.MM(p.Depth))
-		}
-	}
+	chosen.folds = folds
 	return chosen
+}
+
+// rulesAmong gives places for a rule in the rooms, as many as are worth trying.
+func rulesAmong(rooms []geom.Box) []Rule {
+	const most = 8
+	var places []Rule
+	for _, r := range rooms {
+		places = append(places, rulesIn(r)...)
+		if len(places) >= most {
+			return places[:most]
+		}
+	}
+	return places
 }

@@ -150,6 +150,11 @@ type block struct {
 // versions of the steps, the fullest first.
 type versions struct{ full, shorter, shortest []note }
 
+// said is every version for a plan; check tells what to measure on the print.
+func (p Plan) said(check string) versions {
+	return versions{steps(p, check), shorter(p, check), shortest(p)}
+}
+
 // best sets the notes for a room: in full where they read well, then shorter,
 // then small, and as a last resort only the shortest. Its rank compares rooms.
 func (v versions) best(room geom.Box) (b block, rank float64, ok bool) {

@@ -32,25 +32,31 @@ func Draw(p Plan, d pattern.Design) ([]*draw.Page, Marks, error) {
 	if err := d.Check(area); err != nil {
 		return nil, Marks{}, err
 	}
-	marks := Mark(p)
+	var full Marks // those of the first sheet, which is a full one
 	made := map[int]*draw.Page{}
 	var pages []*draw.Page
 	for i := range p.Sheets {
 		n := p.OnSheet(i)
 		if made[n] == nil {
-			made[n] = p.page(n, d, marks)
+			one := p
+			one.Placements = p.Placements[:n]
+			marks := Mark(one)
+			if i == 0 {
+				full = marks
+			}
+			made[n] = one.page(d, marks)
 			made[n].Title = p.Title(design)
 		}
 		pages = append(pages, made[n])
 	}
-	return pages, marks, nil
+	return pages, full, nil
 }
 
-// page draws one sheet with the first n placements; marks are those of a full one.
-func (p Plan) page(n int, d pattern.Design, marks Marks) *draw.Page {
-	if n < len(p.Placements) {
-		p.Placements = p.Placements[:n]
-		marks = Mark(p)
+// page draws one sheet with all placements.
+func (p Plan) page(d pattern.Design, marks Marks) *draw.Page {
+	var ticks []tick
+	for i := range p.Placements {
+		ticks = append(ticks, p.ticks(i)...)
 	}
 	page := draw.NewPage(p.Paper.Width, p.Paper.Height)
 	page.Bleed = p.Bleed
@@ -70,12 +76,13 @@ func (p Plan) page(n int, d pattern.Design, marks Marks) *draw.Page {
 				cover(pl, p.Pieces[pl.Piece].Outline.Contour)
 			}
 		}
+		if p.Bleed == 0 { // marks lie on bare paper
+			return
+		}
 		for i, pl := range p.Placements {
-			if p.Bleed > 0 {
-				s.Stroke(outlinePath(p.CutLine(pl)), underMark, cutLineWidth+2*underWidth)
-			}
-			for _, t := range p.ticks(i) {
-				if p.Bleed > 0 && !t.inner.Empty() {
+			s.Stroke(outlinePath(p.CutLine(pl)), underMark, cutLineWidth+2*underWidth)
+			for _, t := range ticks[2*i : 2*i+2] {
+				if !t.inner.Empty() {
 					s.Fill(draw.Rectangle(rect(t.inner.Grow(underWidth))), underMark)
 				}
 			}
@@ -93,12 +100,10 @@ func (p Plan) page(n int, d pattern.Design, marks Marks) *draw.Page {
 		}
 	})
 	page.Layer(draw.Fold, func(s *draw.Surface) {
-		for i := range p.Placements {
-			for _, t := range p.ticks(i) {
-				for _, dash := range append(t.dashes, t.inner) {
-					if !dash.Empty() {
-						s.Fill(draw.Rectangle(rect(dash)), marginColour)
-					}
+		for _, t := range ticks {
+			for _, dash := range append(t.dashes, t.inner) {
+				if !dash.Empty() {
+					s.Fill(draw.Rectangle(rect(dash)), marginColour)
 				}
 			}
 		}
@@ -110,11 +115,9 @@ func (p Plan) page(n int, d pattern.Design, marks Marks) *draw.Page {
 		if marks.noted {
 			marks.notes.draw(s, marginColour)
 		}
-		for i := range p.Placements {
-			for _, t := range p.ticks(i) {
-				if t.worded {
-					s.Text(tickWord, draw.Regular, tickType, t.word, marginColour)
-				}
+		for _, t := range ticks {
+			if t.worded {
+				s.Text(tickWord, draw.Regular, tickType, t.word, marginColour)
 			}
 		}
 	})

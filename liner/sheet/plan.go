@@ -85,9 +85,9 @@ func (p Plan) CutLine(pl Placement) geom.Contour {
 	return pl.OnPage(p.Pieces[pl.Piece].Outline.Contour)
 }
 
-// usualMargin is a printer margin that most home printers keep to (common
-// practice, no source).
-const usualMargin = 5
+// UsualPrinterMargin is a border that most home printers keep to. Common
+// practice, no source: they print to 3 to 5 mm from the edge.
+const UsualPrinterMargin = 5.0
 
 // MostCount bounds the liners of one task.
 const MostCount = 1000
@@ -122,11 +122,11 @@ func Arrange(t Task) (Plan, error) {
 		placed, ok = arrange(t, 1)
 	}
 	if !ok {
-		if narrower := t; t.PrinterMargin > usualMargin {
-			narrower.PrinterMargin = usualMargin
+		if narrower := t; t.PrinterMargin > UsualPrinterMargin {
+			narrower.PrinterMargin = UsualPrinterMargin
 			if _, fits := arrange(narrower, 1); fits {
 				return Plan{}, &words.Refused{Field: "printer-margin", Given: words.MM(t.PrinterMargin), Why: noRoom(t, 1),
-					Accepts: "a narrower one; " + words.MM(usualMargin) + " fits"}
+					Accepts: "a narrower one; " + words.MM(UsualPrinterMargin) + " fits"}
 			}
 		}
 		return Plan{}, &words.Refused{Field: "paper", Given: t.Paper.Short, Why: noRoom(t, 1), Accepts: remedies(t, 1, arrange)}

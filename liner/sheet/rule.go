@@ -14,16 +14,19 @@ const (
 	ruleLine   = 0.2
 	ruleType   = 2.6
 	ruleSide   = 2.0 // free beyond both ends
-	slimEdge   = 0.6 // free on both sides of a slim one, 1 of another
 	ruleWords  = "at actual size this rule is 100 mm long"
 	slimWords  = "100 mm at 100%"
-	// room the rule takes with its words below it, along and across, and across
-	// with them behind it
-	ruleAlong, ruleAcross, ruleSlim = RuleLength + 2*ruleSide, ruleHeight + ruleType + 3, ruleHeight + 2*slimEdge
 )
 
-// slimAlong is the room along the rule with its words behind it.
-func slimAlong() float64 { return ruleAlong + draw.Regular.Width(slimWords, ruleType) + 1 }
+// ruleRoom is the room a rule takes with its words, along and across, and how
+// much of that lies before the bar: the words stand below the bar or, for a
+// slim rule, behind its end.
+func ruleRoom(slim bool) (along, across, edge float64) {
+	if slim {
+		return RuleLength + 2*ruleSide + draw.Regular.Width(slimWords, ruleType) + 1, ruleHeight + 1.2, 0.6
+	}
+	return RuleLength + 2*ruleSide, ruleHeight + ruleType + 3, 1
+}
 
 // Rule is the rule's place on the page: its bar is RuleLength by ruleHeight
 // from X, Y, or standing up the page from there when Upright. A Slim one has its
@@ -45,14 +48,12 @@ func (r Rule) Bar() geom.Box {
 // box is the bar with its words.
 func (r Rule) box() geom.Box {
 	b := r.Bar()
-	edge, across, behind := 1.0, ruleAcross-ruleHeight-1, ruleSide
-	if r.Slim {
-		edge, across, behind = slimEdge, slimEdge, slimAlong()-RuleLength-ruleSide
-	}
+	along, across, edge := ruleRoom(r.Slim)
+	behind, below := along-RuleLength-ruleSide, across-ruleHeight-edge
 	if r.Upright {
-		return geom.Box{MinX: b.MinX - edge, MinY: b.MinY - behind, MaxX: b.MaxX + across, MaxY: b.MaxY + ruleSide}
+		return geom.Box{MinX: b.MinX - edge, MinY: b.MinY - behind, MaxX: b.MaxX + below, MaxY: b.MaxY + ruleSide}
 	}
-	return geom.Box{MinX: b.MinX - ruleSide, MinY: b.MinY - edge, MaxX: b.MaxX + behind, MaxY: b.MaxY + across}
+	return geom.Box{MinX: b.MinX - ruleSide, MinY: b.MinY - edge, MaxX: b.MaxX + behind, MaxY: b.MaxY + below}
 }
 
 // rulesIn gives the places for a rule along the four edges of a room; slim ones
@@ -60,10 +61,7 @@ func (r Rule) box() geom.Box {
 func rulesIn(room geom.Box) []Rule {
 	var places []Rule
 	for _, slim := range []bool{false, true} {
-		along, across, edge := float64(ruleAlong), float64(ruleAcross), 1.0
-		if slim {
-			along, across, edge = slimAlong(), ruleSlim, slimEdge
-		}
+		along, across, edge := ruleRoom(slim)
 		if room.Width() >= along && room.Height() >= across {
 			x := room.MinX + ruleSide
 			places = append(places, Rule{X: x, Y: room.MaxY - across + edge, Slim: slim}, Rule{X: x, Y: room.MinY + edge, Slim: slim})

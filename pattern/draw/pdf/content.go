@@ -1,7 +1,6 @@
 package pdf
 
 import (
-	"strconv"
 	"strings"
 
 	"underflap/pattern/draw"
@@ -9,15 +8,7 @@ import (
 
 // num writes a number with at most five decimals: a hundred-thousandth of a
 // millimetre.
-func num(v float64) string { return decimals(v, 5) }
-
-func decimals(v float64, most int) string {
-	s := strings.TrimRight(strings.TrimRight(strconv.FormatFloat(v, 'f', most, 64), "0"), ".")
-	if s == "-0" {
-		return "0"
-	}
-	return s
-}
+func num(v float64) string { return draw.Decimals(v, 5) }
 
 func nums(b *strings.Builder, vs ...float64) {
 	for _, v := range vs {
@@ -31,7 +22,7 @@ func nums(b *strings.Builder, vs ...float64) {
 func cm(m draw.Matrix) string {
 	var b strings.Builder
 	for _, v := range []float64{m.A, m.B, m.C, m.D} {
-		b.WriteString(decimals(v, 10))
+		b.WriteString(draw.Decimals(v, 10))
 		b.WriteByte(' ')
 	}
 	nums(&b, m.E, m.F)

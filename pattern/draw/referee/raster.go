@@ -62,8 +62,8 @@ func (r *Raster) Overlap(o *Raster, level byte, box [4]float64) float64 {
 	return float64(both) / float64(either)
 }
 
-// InkedShare is the mean darkness of the rectangle from x0, y0 to x1, y1 in
-// millimetres, which must lie on pixel edges to be exact: 0 is white.
+// InkedShare is the mean darkness of the pixels from x0, y0 up to but without
+// x1, y1: 0 is white.
 func (r *Raster) InkedShare(x0, y0, x1, y1 int) float64 {
 	sum := 0
 	for y := y0; y < y1; y++ {

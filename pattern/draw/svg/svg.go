@@ -139,10 +139,4 @@ func data(p draw.Path) string {
 
 // num writes a length with at most four decimals: a ten-thousandth of a
 // millimetre.
-func num(v float64) string {
-	s := strings.TrimRight(strings.TrimRight(strconv.FormatFloat(v, 'f', 4, 64), "0"), ".")
-	if s == "-0" {
-		return "0"
-	}
-	return s
-}
+func num(v float64) string { return draw.Decimals(v, 4) }
