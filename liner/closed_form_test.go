@@ -117,8 +117,7 @@ func TestARoundedTipIsErodedToTheSmallerRoundAboutTheSameCentre(t *testing.T) {
 
 // Green's theorem along arcs against the shoelace formula along chords.
 func TestTheOutlinesAreaEqualsTheShoelaceAreaOfAFineFlattening(t *testing.T) {
-	for _, row := range tableLinings() {
-		l := mustLine(t, row.envelope, row.clearances)
+	for _, l := range tableLiners(t) {
 		o := l.Outline(l.FullPocketDepth())
 		fine := ring(o.Flatten(1e-6)).area()
 		near(t, l.Envelope.Name+": area", o.Area(), fine, 1e-3)

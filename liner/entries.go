@@ -16,28 +16,24 @@ import (
 //go:embed envelopes.csv
 var envelopeTable string
 
-//go:embed papers.csv
-var paperTable string
-
 // Entry is a row of the size table: an envelope and its usual flaps.
 type Entry struct {
-	Name    string   // self-describing: iso_c6_114x162mm
-	Trade   []string // short trade names, the usual one first
-	Width   float64  // pocket along the fold
-	Height  float64
-	Pointed float64 // usual depth of a pointed flap
-	Square  float64 // usual depth of a square flap
-	Gum     float64
-	Source  string // of size and of flap figures
+	Name       string   // self-describing: iso_c6_114x162mm
+	Family     string   // where it is at home: "ISO", "Japan"
+	Trade      []string // short trade names, the usual one first
+	Width      float64  // pocket along the fold
+	Height     float64
+	Flaps      []TradeFlap // usual ones, the commonest first
+	SizeSource string
+	FlapSource string
+	turned     bool // the flap is not on the side it usually is
 }
 
-// Paper is a sheet to print on, width and height as it is fed.
-type Paper struct {
-	Name   string
-	Short  string
-	Width  float64
-	Height float64
-	Source string
+// TradeFlap is a flap that an envelope is usually sold with.
+type TradeFlap struct {
+	Shape Shape
+	Depth float64
+	Gum   float64
 }
 
 // SelfDescribed reads the dimensions at the end of a PWG 5101.1 self-describing
@@ -61,7 +57,8 @@ func SelfDescribed(name string) (short, long float64, err error) {
 // a mistake in the program and panics.
 var Entries = sync.OnceValue(func() []Entry {
 	return rows(envelopeTable, func(cell func(string) string) (e Entry, err error) {
-		e = Entry{Name: cell("name"), Trade: strings.Split(cell("trade"), "|"), Source: cell("size source") + "; flap: " + cell("flap source")}
+		e = Entry{Name: cell("name"), Family: cell("family"), Trade: strings.Split(cell("trade"), "|"),
+			SizeSource: cell("size source"), FlapSource: cell("flap source")}
 		short, long, err := SelfDescribed(e.Name)
 		if err != nil {
 			return e, err
@@ -70,20 +67,14 @@ var Entries = sync.OnceValue(func() []Entry {
 		if cell("flap side") == "short" {
 			e.Width, e.Height = short, long
 		}
-		for column, into := range map[string]*float64{"pointed depth": &e.Pointed, "square depth": &e.Square, "gum": &e.Gum} {
-			if *into, err = words.Length(column, cell(column)); err != nil {
-				return e, err
+		for _, flap := range strings.Split(cell("flaps"), "|") {
+			var f TradeFlap
+			if _, err := fmt.Sscanf(strings.Replace(flap, "/", " ", 1), "%s %g %g", &f.Shape, &f.Depth, &f.Gum); err != nil {
+				return e, fmt.Errorf("%s: flap %q is not as in %q: %w", e.Name, flap, "pointed 64/12", err)
 			}
+			e.Flaps = append(e.Flaps, f)
 		}
 		return e, nil
-	})
-})
-
-// Papers is the table of papers.
-var Papers = sync.OnceValue(func() []Paper {
-	return rows(paperTable, func(cell func(string) string) (Paper, error) {
-		w, h, err := SelfDescribed(cell("name"))
-		return Paper{Name: cell("name"), Short: cell("trade"), Width: w, Height: h, Source: cell("source")}, err
 	})
 })
 
@@ -110,14 +101,12 @@ func rows[T any](table string, read func(cell func(string) string) (T, error)) [
 // dots and dashes do not matter ("No. 10" is "no10").
 func LookUp(given string) (Entry, error) {
 	for _, e := range Entries() {
-		for _, name := range append([]string{e.Name}, e.Trade...) {
-			if plainName(name) == plainName(given) {
-				return e, nil
-			}
+		if SameName(given, e.Name) || named(given, e.Trade) {
+			return e, nil
 		}
 	}
 	return Entry{}, &words.Refused{Field: "envelope", Given: given, Why: "no such envelope",
-		Accepts: strings.Join(EnvelopeNames(), ", ") + ", a PWG name, or --pocket WxH with --flap-depth"}
+		Accepts: "a name that underflap sizes lists, such as " + strings.Join(EnvelopeNames()[:5], ", ") + ", or --pocket WxH with --flap-depth"}
 }
 
 // EnvelopeNames lists the usual trade name of every envelope.
@@ -129,56 +118,31 @@ func EnvelopeNames() []string {
 	return names
 }
 
-// PaperNames lists the short name of every paper.
-func PaperNames() []string {
-	var names []string
-	for _, p := range Papers() {
-		names = append(names, p.Short)
-	}
-	return names
-}
-
-// ParsePaper finds a paper by name or reads its size, "305x305".
-func ParsePaper(field, given string) (Paper, error) {
-	for _, p := range Papers() {
-		if plainName(p.Name) == plainName(given) || plainName(p.Short) == plainName(given) {
-			return p, nil
+// Usual is the trade's flap of that shape, and whether the envelope is usually
+// sold with one; where it is not, depth and gum are in proportion.
+func (e Entry) Usual(shape Shape) (f TradeFlap, ok bool) {
+	for _, f := range e.Flaps {
+		if f.Shape == shape && !e.turned {
+			return f, true
 		}
 	}
-	refused := &words.Refused{Field: field, Given: given, Accepts: fmt.Sprintf("%s, or width x height from %s to %s",
-		strings.Join(PaperNames(), ", "), words.MM(leastPaper), words.MM(mostPaper))}
-	w, h, err := words.Size(field, given)
-	if err != nil || min(w, h) < leastPaper || max(w, h) > mostPaper {
-		return Paper{}, refused
-	}
-	size := fmt.Sprintf("%gx%gmm", w, h)
-	return Paper{Name: "custom_sheet_" + size, Short: strings.Replace(strings.TrimSuffix(size, "mm"), "x", " × ", 1) + " mm", Width: w, Height: h}, nil
+	depth := proportional(shape, e.Width, e.Height)
+	return TradeFlap{Shape: shape, Depth: depth, Gum: min(e.Flaps[0].Gum, math.Round(depth/3))}, false
 }
 
-const leastPaper, mostPaper = 50.0, 1300.0
-
-func plainName(s string) string {
-	return strings.NewReplacer(" ", "", ".", "", "-", "", "#", "no").Replace(strings.ToLower(strings.TrimSpace(s)))
-}
-
-// Envelope gives the row's envelope with its usual flap of that shape.
+// Envelope gives the row's envelope with its usual flap of that shape; "" is
+// the commonest one.
 func (e Entry) Envelope(shape Shape) Envelope {
-	depth := e.Pointed
-	if shape == Square {
-		depth = e.Square
+	if shape == "" {
+		shape = e.Flaps[0].Shape
 	}
+	f, usual := e.Usual(shape)
 	return Envelope{Name: e.Name, Short: e.Trade[0], Width: e.Width, Height: e.Height,
-		Flap: UsualFlap(shape, depth), Gum: e.Gum}
+		Flap: UsualFlap(shape, f.Depth, e.Width), Gum: f.Gum, GuessedFlap: !usual}
 }
 
-// UsualFlap fills in what people do not measure. Common practice, no source:
-// pointed flaps rise about 6 mm before they slant, and end in a tip of 8 mm
-// radius; the sides of square flaps lean in by 5 mm and their corners have a
-// radius of 6 mm. All shrink with a shallow flap.
-func UsualFlap(shape Shape, depth float64) Flap {
-	small := min(1, depth/30)
-	if shape == Square {
-		return Flap{Shape: Square, Depth: depth, Taper: 5 * small, BaseGap: 1, TipRadius: 6 * small}
-	}
-	return Flap{Shape: Pointed, Depth: depth, Shoulder: 6 * small, Taper: 1 * small, BaseGap: 1, TipRadius: 8 * small}
+// Turned is the row with its flap on the other side of the pocket.
+func (e Entry) Turned() Entry {
+	e.Width, e.Height, e.turned = e.Height, e.Width, !e.turned
+	return e
 }

@@ -21,6 +21,8 @@ type Envelope struct {
 	Height float64 // pocket, from fold to bottom
 	Flap   Flap
 	Gum    float64 // width of the gum strip; 0 when the flap has none
+
+	GuessedFlap bool // depth and gum are in proportion, not those of the trade
 }
 
 // Measured is the name of an envelope that is no row of the size table.
@@ -43,6 +45,12 @@ const (
 	BottomGap           = 5.0 // left free above the pocket's bottom
 	UngummedBorder      = 5.0 // liner to flap edge when there is no gum
 )
+
+// UsualCornerRadius is the default easing of the bottom corners, less in a very
+// small pocket.
+func UsualCornerRadius(e Envelope) float64 {
+	return min(DefaultCornerRadius, e.Width/8, e.Height/8)
+}
 
 // Liner is an envelope's liner before its pocket depth is settled: sheets may
 // shorten it so that two fit.
@@ -109,6 +117,9 @@ func (l Liner) Doubts() []string {
 	}
 	if free := l.Envelope.Height - l.WantedPocketDepth(); free < BottomGap-0.05 {
 		lines = append(lines, fmt.Sprintf("a pocket depth of %s leaves %s at the pocket's bottom: the liner may buckle", mm(l.PocketDepth), mm(free)))
+	}
+	if e := l.Envelope; e.GuessedFlap {
+		lines = append(lines, fmt.Sprintf("%s is not usually sold with this flap, and a depth of %s is a guess: measure from fold to farthest point and give --flap-depth", e.Short, mm(e.Flap.Depth)))
 	}
 	if e := l.Envelope; e.Name == Measured && e.Width < e.Height {
 		lines = append(lines, fmt.Sprintf("the flap is on the short side of this pocket, %s wide; if it is on the long side, write --pocket %sx%s", mm(e.Width), words.Tenth(e.Height), words.Tenth(e.Width)))

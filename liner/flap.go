@@ -3,6 +3,8 @@ package liner
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"underflap/liner/geom"
 	"underflap/pattern/words"
@@ -11,29 +13,96 @@ import (
 // Shape names a form of flap.
 type Shape string
 
-// The shapes of flap known so far.
+// The shapes of flap. Each has a file of its own.
 const (
 	Pointed Shape = "pointed" // short shoulders, then slants to a rounded tip on the centre line
 	Square  Shape = "square"  // sides that lean in by a taper, two rounded corners
+	Rounded Shape = "rounded" // one arc or half ellipse over the full width
+	Contour Shape = "contour" // shoulders, then a concave curve into a narrower rounded end
+	Traced  Shape = "traced"  // measured point by point
 )
 
-// Shapes lists the shapes by name.
-var Shapes = []Shape{Pointed, Square}
+// Shapes lists the shapes that are chosen by name; a traced flap comes with
+// its points.
+var Shapes = []Shape{Pointed, Square, Rounded, Contour}
 
 // Flap is the part that closes the envelope, measured from the fold.
 type Flap struct {
-	Shape     Shape
-	Depth     float64 // from fold to the farthest point
-	Shoulder  float64 // pointed: the short side that rises from the fold
-	Taper     float64 // how far the straight sides lean in: shoulders or, on a square flap, whole sides
-	BaseGap   float64 // how much narrower than the pocket the flap is at the fold, each side
-	TipRadius float64 // rounding of the tip, or of a square flap's two corners
+	Shape        Shape
+	Depth        float64      // from fold to the farthest point
+	Shoulder     float64      // the short side that rises from the fold
+	Taper        float64      // how far the straight sides lean in: shoulders or, on a square flap, whole sides
+	BaseGap      float64      // how much narrower than the pocket the flap is at the fold, each side
+	TipRadius    float64      // rounding of the tip, or of a square flap's two corners
+	CornerRadius float64      // rounding of the corners where the shoulders end
+	Trace        []geom.Point // traced: the free edge from left to right, x from the pocket's left side
+}
+
+// form is what a shape is made of.
+type form struct {
+	about string
+	takes []string // fields, by flag, that mean something on it
+	// half is the free edge from the fold to the centre line; left is the flap's
+	// end at the fold and mid the centre line
+	half func(f Flap, left, mid float64) (geom.Profile, error)
+	// usual fills in what people do not measure
+	usual func(f Flap, width float64) Flap
+	// long and short are usual depths as a share of the pocket's lesser side,
+	// by the side the flap is on
+	long, short float64
+}
+
+// forms holds every shape with a name; their proportions are common practice,
+// no source.
+var forms = map[Shape]form{Pointed: pointed, Square: square, Rounded: rounded, Contour: contour}
+
+// About says in words what a shape looks like.
+func (s Shape) About() string { return forms[s].about }
+
+// Takes lists the measurements, by flag, that mean something on the shape
+// beside its depth.
+func (s Shape) Takes() []string { return forms[s].takes }
+
+// Taking lists the shapes on which a measurement means something.
+func Taking(field string) []string {
+	var out []string
+	for _, s := range Shapes {
+		if slices.Contains(s.Takes(), field) {
+			out = append(out, string(s))
+		}
+	}
+	return out
+}
+
+// UsualFlap fills in what people do not measure on a flap of a depth, in
+// millimetres, over a pocket of a width.
+func UsualFlap(shape Shape, depth, width float64) Flap {
+	f := Flap{Shape: shape, Depth: depth}
+	if known, ok := forms[shape]; ok {
+		return known.usual(f, width)
+	}
+	return f
+}
+
+// small shrinks usual measurements on a shallow flap or a narrow pocket.
+func small(depth, width float64) float64 { return min(1, depth/30, width/90) }
+
+// proportional is a depth, in whole millimetres, that suits a shape on a pocket.
+func proportional(shape Shape, width, height float64) float64 {
+	share := forms[shape].long
+	if width < height {
+		share = forms[shape].short
+	}
+	return math.Round(share * min(width, height))
 }
 
 // Profile is the flap's free edge over a pocket of the given width, from the
 // left end of the flap at the fold to the right one. It refuses measurements
 // that make no flap.
 func (f Flap) Profile(width float64) (geom.Profile, error) {
+	if f.Shape == Traced {
+		return traced(f.Trace, width)
+	}
 	left, mid := f.BaseGap, width/2
 	if f.BaseGap+f.Taper >= mid-1 {
 		field := "taper"
@@ -43,77 +112,53 @@ func (f Flap) Profile(width float64) (geom.Profile, error) {
 		return nil, &words.Refused{Field: field, Given: words.MM(max(f.Taper, f.BaseGap)),
 			Why: "leaves no flap", Accepts: fmt.Sprintf("base gap and taper together less than %s", words.MM(mid-1))}
 	}
-	var half geom.Profile // up to the centre line
-	var err error
-	switch f.Shape {
-	case Pointed:
-		half, err = f.pointedHalf(left, mid)
-	case Square:
-		half, err = f.squareHalf(left, mid)
-	default:
-		_, err = words.Choose("flap", string(f.Shape), shapeNames())
+	known, ok := forms[f.Shape]
+	if !ok {
+		_, err := words.Choose("flap", string(f.Shape), shapeNames())
+		return nil, err
 	}
+	half, err := known.half(f, left, mid)
 	if err != nil {
 		return nil, err
 	}
 	return append(half, mirror(half, width)...), nil
 }
 
-// pointedHalf rises along the shoulder, slants to where it touches the tip's
-// circle, and follows that circle to the centre line.
-func (f Flap) pointedHalf(left, mid float64) (geom.Profile, error) {
+// shoulders rises from the fold to the end of the shoulder.
+func (f Flap) shoulders(left float64) (p geom.Profile, top geom.Point, err error) {
 	foot := geom.Point{X: left, Y: 0}
-	shoulder := geom.Point{X: left + f.Taper, Y: f.Shoulder}
+	top = geom.Point{X: left + f.Taper, Y: f.Shoulder}
 	if f.Shoulder >= f.Depth {
-		return nil, &words.Refused{Field: "shoulder", Given: words.MM(f.Shoulder),
+		return nil, top, &words.Refused{Field: "shoulder", Given: words.MM(f.Shoulder),
 			Why: fmt.Sprintf("as high as the flap, which is %s deep", words.MM(f.Depth)), Accepts: "less than the flap's depth"}
 	}
-	var p geom.Profile
-	if shoulder != foot {
-		p = append(p, geom.Line(foot, shoulder))
+	if top != foot {
+		p = append(p, geom.Line(foot, top))
 	}
-	tip := geom.Point{X: mid, Y: f.Depth}
-	if f.TipRadius == 0 {
-		return append(p, geom.Line(shoulder, tip)), nil
-	}
-	// the tangent from the shoulder to the tip's circle, on its left side
-	c := geom.Point{X: mid, Y: f.Depth - f.TipRadius}
-	across, rise := mid-shoulder.X, f.Depth-f.Shoulder
-	roundest := across // where the slant stands upright
-	if across > rise {
-		roundest = (across*across + rise*rise) / (2 * rise) // where nothing is left of it
-	}
-	if f.TipRadius >= roundest {
-		return nil, f.tooRound(roundest)
-	}
-	d := shoulder.Distance(c)
-	lean := math.Atan2(c.Y-shoulder.Y, c.X-shoulder.X)
-	run := math.Sqrt(d*d - f.TipRadius*f.TipRadius)
-	sin, cos := math.Sincos(lean + math.Asin(f.TipRadius/d))
-	touch := geom.Point{X: shoulder.X + run*cos, Y: shoulder.Y + run*sin}
-	return append(p, geom.Line(shoulder, touch), geom.Arc(touch, tip, c, true)), nil
+	return p, top, nil
 }
 
-func (f Flap) tooRound(roundest float64) error {
-	return &words.Refused{Field: "tip-radius", Given: words.MM(f.TipRadius),
-		Why:     fmt.Sprintf("too round for a flap %s deep", words.MM(f.Depth)),
-		Accepts: "less than " + words.MM(roundest)}
-}
-
-// squareHalf rises along the leaning side, rounds the corner and runs level to
-// the centre line.
-func (f Flap) squareHalf(left, mid float64) (geom.Profile, error) {
-	foot := geom.Point{X: left, Y: 0}
-	corner := geom.Point{X: left + f.Taper, Y: f.Depth}
-	top := geom.Point{X: mid, Y: f.Depth}
-	if f.TipRadius == 0 {
-		return geom.Profile{geom.Line(foot, corner), geom.Line(corner, top)}, nil
+// eased rounds the corner where the shoulder ends, between the first two
+// segments of a half.
+func (f Flap) eased(half geom.Profile) (geom.Profile, error) {
+	if f.CornerRadius == 0 {
+		return half, nil
 	}
-	arc, ok := geom.Round(foot, corner, top, f.TipRadius)
+	if len(half) < 2 || half[0].R != 0 {
+		return nil, &words.Refused{Field: "flap-corner-radius", Given: words.MM(f.CornerRadius),
+			Why: "without a shoulder the flap has no corner", Accepts: "with a --shoulder"}
+	}
+	first, arc, second, ok := geom.Fillet(half[0], half[1], f.CornerRadius)
 	if !ok {
-		return nil, f.tooRound(geom.Roundest(foot, corner, top))
+		return nil, f.tooRound("flap-corner-radius", f.CornerRadius, geom.MostFillet(half[0], half[1]))
 	}
-	return geom.Profile{geom.Line(foot, arc.A), arc, geom.Line(arc.B, top)}, nil
+	return append(geom.Profile{first, arc, second}, half[2:]...), nil
+}
+
+func (f Flap) tooRound(field string, given, roundest float64) error {
+	return &words.Refused{Field: field, Given: words.MM(given),
+		Why:     fmt.Sprintf("too round for a flap %s deep", words.MM(f.Depth)),
+		Accepts: "less than " + words.MM(math.Floor(roundest*10)/10)}
 }
 
 // mirror continues a left half over the centre line.
@@ -132,6 +177,6 @@ func shapeNames() []string {
 
 // ParseShape reads the name of a flap shape.
 func ParseShape(field, given string) (Shape, error) {
-	name, err := words.Choose(field, given, shapeNames())
+	name, err := words.Choose(field, strings.TrimSpace(given), shapeNames())
 	return Shape(name), err
 }

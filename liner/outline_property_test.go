@@ -10,37 +10,6 @@ import (
 	"underflap/liner/geom"
 )
 
-// drawLining draws any envelope a person could measure; New may refuse it.
-func drawLining(t *rapid.T) lining {
-	between := func(name string, least, most float64) float64 { return rapid.Float64Range(least, most).Draw(t, name) }
-	e := liner.Envelope{Name: "measured", Width: between("width", 40, 400), Height: between("height", 40, 300)}
-	e.Flap = liner.Flap{Shape: rapid.SampledFrom(liner.Shapes).Draw(t, "shape"),
-		Depth: between("flap depth", 10, e.Height), BaseGap: between("base gap", 0, 15),
-		Taper: between("taper", 0, e.Width/5), TipRadius: between("tip radius", 0, 30)}
-	if e.Flap.Shape == liner.Pointed {
-		e.Flap.Shoulder = between("shoulder", 0, e.Flap.Depth/2)
-	}
-	if rapid.Bool().Draw(t, "gummed") {
-		e.Gum = between("gum", 0.5, 20)
-	}
-	return lining{e, liner.Clearances{SideGap: between("side gap", 0, e.Width/8),
-		GumClearance: between("gum clearance", 0, 5), CornerRadius: between("corner radius", 0, 10)}}
-}
-
-// drawLiner draws until New accepts, which bounds how much is thrown away:
-// rapid gives up when too little passes.
-func drawLiner(t *rapid.T) liner.Liner {
-	var l liner.Liner
-	rapid.Custom(func(t *rapid.T) lining { return drawLining(t) }).Filter(func(row lining) bool {
-		made, err := liner.New(row.envelope, row.clearances)
-		if err == nil {
-			l = made
-		}
-		return err == nil
-	}).Draw(t, "lining")
-	return l
-}
-
 // drawDepth draws a pocket depth a sheet may choose.
 func drawDepth(t *rapid.T, l liner.Liner) float64 {
 	return rapid.Float64Range(l.LeastPocketDepth(), l.FullPocketDepth()).Draw(t, "pocket depth")

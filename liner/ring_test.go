@@ -14,7 +14,10 @@ type ring []geom.Point
 func (r ring) distance(p geom.Point) float64 {
 	least := math.Inf(1)
 	for i := 1; i < len(r); i++ {
-		least = min(least, toSegment(p, r[i-1], r[i]))
+		a, b := r[i-1], r[i]
+		if min(a.X, b.X)-p.X < least && p.X-max(a.X, b.X) < least && min(a.Y, b.Y)-p.Y < least && p.Y-max(a.Y, b.Y) < least { // else it is farther
+			least = min(least, toSegment(p, a, b))
+		}
 	}
 	return least
 }

@@ -1,9 +1,6 @@
 package geom
 
-import (
-	"math"
-	"sort"
-)
+import "math"
 
 // Profile is the upper edge of a region that stands on a baseline: a chain of
 // segments that never runs leftwards. A jump is a vertical segment. An arc is a
@@ -130,49 +127,6 @@ func (p Profile) Over(floor, left, right float64) Profile {
 	return lowest(flipped).Flip()
 }
 
-// lowest is the lower envelope of the candidates, joined by jumps.
-func lowest(candidates []reach) Profile {
-	var cuts []float64
-	for i, f := range candidates {
-		cuts = append(cuts, f.from, f.to)
-		for _, g := range candidates[:i] {
-			cuts = append(cuts, crossings(f, g)...)
-		}
-	}
-	sort.Float64s(cuts)
-
-	var out Profile
-	last, since := -1, 0.0
-	end := func(x float64) {
-		if last >= 0 {
-			out = out.join(candidates[last].segment(since, x))
-		}
-	}
-	for i := 1; i < len(cuts); i++ {
-		a, b := cuts[i-1], cuts[i]
-		if b-a < tiny {
-			continue
-		}
-		mid := (a + b) / 2
-		best, low := -1, math.Inf(1)
-		for k, f := range candidates {
-			if f.from <= mid && mid <= f.to {
-				if y := f.at(mid); y < low {
-					best, low = k, y
-				}
-			}
-		}
-		if best != last {
-			end(a)
-			last, since = best, a
-		}
-	}
-	if len(cuts) > 0 {
-		end(cuts[len(cuts)-1])
-	}
-	return out
-}
-
 // join appends s, bridging a jump with a vertical segment and closing a
 // rounding gap without one.
 func (p Profile) join(s Segment) Profile {
@@ -189,60 +143,6 @@ func (p Profile) join(s Segment) Profile {
 		return append(p, s)
 	}
 	return append(p, Line(at, s.A), s)
-}
-
-// crossings lists the x at which two pieces meet inside both their ranges.
-func crossings(f, g reach) []float64 {
-	from, to := math.Max(f.from, g.from), math.Min(f.to, g.to)
-	if from > to {
-		return nil
-	}
-	var xs []float64
-	switch {
-	case f.r == 0 && g.r == 0:
-		if f.slope != g.slope {
-			xs = []float64{from + (g.at(from)-f.at(from))/(f.slope-g.slope)}
-		}
-	case f.r == 0:
-		xs = lineCircle(f, g)
-	case g.r == 0:
-		xs = lineCircle(g, f)
-	default:
-		xs = circleCircle(f, g)
-	}
-	kept := xs[:0]
-	for _, x := range xs {
-		if x > from && x < to && math.Abs(f.at(x)-g.at(x)) < 1e-6*(1+math.Abs(f.slope)+math.Abs(g.slope)) {
-			kept = append(kept, x)
-		}
-	}
-	return kept
-}
-
-func lineCircle(l, c reach) []float64 {
-	// along the line to the foot of the perpendicular from the centre, and from
-	// there half a chord both ways: no digits are lost on steep lines
-	n := math.Hypot(1, l.slope)
-	ux, uy := 1/n, l.slope/n
-	wx, wy := c.c.X-l.from, c.c.Y-l.y
-	across := ux*wy - uy*wx
-	if math.Abs(across) > c.r {
-		return nil
-	}
-	along, half := ux*wx+uy*wy, math.Sqrt((c.r-across)*(c.r+across))
-	return []float64{l.from + (along-half)*ux, l.from + (along+half)*ux}
-}
-
-func circleCircle(f, g reach) []float64 {
-	d := f.c.Distance(g.c)
-	if d < tiny || d > f.r+g.r || d < math.Abs(f.r-g.r) {
-		return nil
-	}
-	along := (d*d + f.r*f.r - g.r*g.r) / (2 * d)
-	across := math.Sqrt(math.Max(0, f.r*f.r-along*along))
-	ux, uy := (g.c.X-f.c.X)/d, (g.c.Y-f.c.Y)/d
-	x := f.c.X + along*ux
-	return []float64{x - across*uy, x + across*uy}
 }
 
 // Height is the profile's greatest y, or negative infinity when it is empty.

@@ -33,3 +33,12 @@ func halfAngle(a, b, c Point) float64 {
 	dot := (a.X-b.X)*(c.X-b.X) + (a.Y-b.Y)*(c.Y-b.Y)
 	return math.Acos(math.Max(-1, math.Min(1, dot/(a.Distance(b)*b.Distance(c))))) / 2
 }
+
+// Through is the centre of the circle through three points that are not in
+// line.
+func Through(a, b, c Point) Point {
+	bx, by, cx, cy := b.X-a.X, b.Y-a.Y, c.X-a.X, c.Y-a.Y
+	twice := 2 * (bx*cy - by*cx)
+	b2, c2 := bx*bx+by*by, cx*cx+cy*cy
+	return Point{a.X + (cy*b2-by*c2)/twice, a.Y + (bx*c2-cx*b2)/twice}
+}
