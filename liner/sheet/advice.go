@@ -21,6 +21,10 @@ func noRoom(t Task, n int) string {
 // mostHelpfulSideGap is where a liner begins to look too narrow.
 const mostHelpfulSideGap = 8
 
+// mostPapersNamed keeps advice to one readable line; the table has the
+// commonest papers first.
+const mostPapersNamed = 2
+
 // remedies lists what would let n liners fit: another paper, a shallower
 // pocket depth, or wider side gaps.
 func remedies(t Task, n int, arrange layoutFunc) string {
@@ -28,8 +32,8 @@ func remedies(t Task, n int, arrange layoutFunc) string {
 	for _, paper := range liner.Papers() {
 		other := t
 		other.Paper = paper
-		if _, ok := arrange(other, n); ok && paper.Name != t.Paper.Name {
-			help = append(help, "--paper "+strings.ToLower(paper.Short))
+		if _, ok := arrange(other, n); ok && paper.Name != t.Paper.Name && !paper.Craft() && len(help) < mostPapersNamed {
+			help = append(help, "--paper "+strings.ReplaceAll(strings.ToLower(paper.Short), " ", "-"))
 		}
 	}
 	// helps tries a liner with other clearances, and names the flag that sets them

@@ -10,6 +10,9 @@ import (
 // cell is the grain, in millimetres, at which free room for notes is sought.
 const cell = 0.5
 
+// leastRoom is the narrowest room worth finding: a line of the smallest type.
+const leastRoom = 2.5
+
 // freeRoom is the printable part of a sheet as a grid of cells, each free or
 // taken.
 type freeRoom struct {
@@ -75,7 +78,9 @@ func (f *freeRoom) clone() *freeRoom {
 func (f *freeRoom) rooms() []geom.Box {
 	var found []geom.Box
 	heights := make([]int, f.columns+1) // free cells upwards; the last stays 0
+	below := make([]int, f.columns+1)   // taken cells of the next row, summed from the left
 	type step struct{ from, height int }
+	var stack []step
 	for row := range f.rows {
 		for c := range f.columns {
 			if f.taken[row*f.columns+c] {
@@ -83,15 +88,20 @@ func (f *freeRoom) rooms() []geom.Box {
 			} else {
 				heights[c]++
 			}
+			below[c+1] = below[c]
+			if row+1 == f.rows || f.taken[(row+1)*f.columns+c] {
+				below[c+1]++
+			}
 		}
-		var stack []step
+		stack = stack[:0]
 		for c, h := range heights {
 			from := c
 			for len(stack) > 0 && stack[len(stack)-1].height > h {
 				top := stack[len(stack)-1]
 				stack = stack[:len(stack)-1]
 				from = top.from
-				if !f.growsDown(row, top.from, c) {
+				tooNarrow := min(c-top.from, top.height) < int(leastRoom/cell)
+				if growsDown := below[c] == below[top.from]; !growsDown && !tooNarrow { // else a taller one is found later
 					found = append(found, geom.Box{
 						MinX: f.x + float64(top.from)*cell, MaxX: f.x + float64(c)*cell,
 						MinY: f.y + float64(row+1-top.height)*cell, MaxY: f.y + float64(row+1)*cell})
@@ -105,18 +115,4 @@ func (f *freeRoom) rooms() []geom.Box {
 	area := func(b geom.Box) float64 { return b.Width() * b.Height() }
 	sort.SliceStable(found, func(i, j int) bool { return area(found[i]) > area(found[j]) })
 	return found
-}
-
-// growsDown tells whether the cells below a rectangle's foot are all free, so
-// that a taller one will be found later.
-func (f *freeRoom) growsDown(row, from, to int) bool {
-	if row+1 >= f.rows {
-		return false
-	}
-	for c := from; c < to; c++ {
-		if f.taken[(row+1)*f.columns+c] {
-			return false
-		}
-	}
-	return true
 }

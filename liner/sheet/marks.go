@@ -17,6 +17,7 @@ type Marks struct {
 	HasRule bool
 	notes   block
 	noted   bool
+	unasked bool   // no notes are wanted
 	folds   string // what to do where no fold tick can be printed
 }
 
@@ -29,7 +30,7 @@ func (m Marks) Remarks() []string {
 	if m.folds != "" {
 		lines = append(lines, m.folds)
 	}
-	if !m.noted {
+	if !m.noted && !m.unasked {
 		lines = append(lines, "no room on the sheet for the working steps: see the README")
 	}
 	return lines
@@ -38,10 +39,13 @@ func (m Marks) Remarks() []string {
 // Mark finds room on the sheet for the rule and the working steps, clear of all
 // artwork.
 func Mark(p Plan) Marks {
-	room, folds := newFreeRoom(p.printable()), ""
+	room := newFreeRoom(p.printable())
 	for i, pl := range p.Placements {
 		grown := p.Pieces[pl.Piece].Outline.Bleed(p.Bleed + clearance)
 		room.takeShape(pl.OnPage(grown).Flatten(0.05))
+		if p.Blank { // the fold runs across
+			continue
+		}
 		ticks := p.ticks(i)
 		for _, t := range ticks {
 			room.takeBox(t.outer.Grow(1))
@@ -49,14 +53,14 @@ func Mark(p Plan) Marks {
 				room.takeBox(t.said.Grow(1))
 			}
 		}
-		if !ticks[0].seen && !ticks[1].seen {
-			folds = fmt.Sprintf("no room on the sheet for fold marks: the fold lies %s above the liner's straight end", words.MM(p.Depth))
-		}
 	}
 	chosen, bestRank := Marks{}, math.Inf(-1)
 	consider := func(m Marks, base float64, said versions, free *freeRoom) {
 		if rank := base - 500; rank > bestRank { // better than notes without a rule
 			chosen, bestRank = m, rank
+		}
+		if p.Notes == NotesNone {
+			return
 		}
 		rooms := free.rooms()
 		for _, r := range rooms[:min(6, len(rooms))] {
@@ -77,8 +81,18 @@ func Mark(p Plan) Marks {
 		without.takeBox(rule.box().Grow(1))
 		consider(Marks{Rule: rule, HasRule: true}, base, said, without)
 	}
-	chosen.folds = folds
+	chosen.folds, chosen.unasked = p.foldRemark(), p.Notes == NotesNone
 	return chosen
+}
+
+// foldRemark says where a fold lies that no tick shows.
+func (p Plan) foldRemark() string {
+	for i := range p.Placements {
+		if ticks := p.ticks(i); !p.Blank && !ticks[0].seen && !ticks[1].seen {
+			return fmt.Sprintf("no room on the sheet for fold marks: the fold lies %s above the liner's straight end", words.MM(p.Depth))
+		}
+	}
+	return ""
 }
 
 // rulesAmong gives places for a rule in the rooms, as many as are worth trying.

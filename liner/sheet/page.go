@@ -27,10 +27,13 @@ func (p Plan) Title(design string) string {
 // Draw draws every sheet of the plan. Sheets that are alike are one page,
 // named as often as it is wanted.
 func Draw(p Plan, d pattern.Design) ([]*draw.Page, Marks, error) {
-	design := d.Name + " in " + strings.ReplaceAll(d.Colours.Name, "-", " ")
-	area := rect(artContour(p.Pieces[0].Outline.Bleed(p.Bleed), p.Liner.Envelope.Width).Bounds())
-	if err := d.Check(area); err != nil {
-		return nil, Marks{}, err
+	design := "to trace"
+	if !p.Blank {
+		design = d.Name + " in " + strings.ReplaceAll(d.Colours.Name, "-", " ")
+		area := rect(artContour(p.Pieces[0].Outline.Bleed(p.Bleed), p.Liner.Envelope.Width).Bounds())
+		if err := d.Check(area); err != nil {
+			return nil, Marks{}, err
+		}
 	}
 	var full Marks // those of the first sheet, which is a full one
 	made := map[int]*draw.Page{}
@@ -44,7 +47,11 @@ func Draw(p Plan, d pattern.Design) ([]*draw.Page, Marks, error) {
 			if i == 0 {
 				full = marks
 			}
-			made[n] = one.page(d, marks)
+			if p.Blank {
+				made[n] = one.blank(marks)
+			} else {
+				made[n] = one.page(d, marks)
+			}
 			made[n].Title = p.Title(design)
 		}
 		pages = append(pages, made[n])
@@ -88,6 +95,29 @@ func (p Plan) page(d pattern.Design, marks Marks) *draw.Page {
 			}
 		}
 	})
+	p.cut(page)
+	page.Layer(draw.Fold, func(s *draw.Surface) {
+		for _, t := range ticks {
+			for _, dash := range append(t.dashes, t.inner) {
+				if !dash.Empty() {
+					s.Fill(draw.Rectangle(rect(dash)), marginColour)
+				}
+			}
+		}
+	})
+	page.Layer(draw.Notes, func(s *draw.Surface) {
+		marks.draw(s)
+		for _, t := range ticks {
+			if t.worded {
+				s.Text(tickWord, draw.Regular, tickType, t.word, marginColour)
+			}
+		}
+	})
+	return page
+}
+
+// cut draws every cut line, on a layer of its own, one path a piece.
+func (p Plan) cut(page *draw.Page) {
 	page.Layer(draw.Cut, func(s *draw.Surface) {
 		for i, pl := range p.Placements {
 			line := p.CutLine(pl)
@@ -99,27 +129,14 @@ func (p Plan) page(d pattern.Design, marks Marks) *draw.Page {
 			s.Stroke(outlinePath(line), marginColour, cutLineWidth)
 		}
 	})
-	page.Layer(draw.Fold, func(s *draw.Surface) {
-		for _, t := range ticks {
-			for _, dash := range append(t.dashes, t.inner) {
-				if !dash.Empty() {
-					s.Fill(draw.Rectangle(rect(dash)), marginColour)
-				}
-			}
-		}
-	})
-	page.Layer(draw.Notes, func(s *draw.Surface) {
-		if marks.HasRule {
-			marks.Rule.draw(s, marginColour)
-		}
-		if marks.noted {
-			marks.notes.draw(s, marginColour)
-		}
-		for _, t := range ticks {
-			if t.worded {
-				s.Text(tickWord, draw.Regular, tickType, t.word, marginColour)
-			}
-		}
-	})
-	return page
+}
+
+// draw draws the rule and the notes.
+func (m Marks) draw(s *draw.Surface) {
+	if m.HasRule {
+		m.Rule.draw(s, marginColour)
+	}
+	if m.noted {
+		m.notes.draw(s, marginColour)
+	}
 }

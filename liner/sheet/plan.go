@@ -22,6 +22,8 @@ type Task struct {
 	Layout        string  // a name of Layouts
 	PerSheet      int     // liners on one sheet; 0: two where they fit, else one
 	Count         int     // liners wanted; 0: one sheet of them
+	Notes         Notes   // how much is said on the sheet
+	Blank         bool    // outlines alone, to trace on patterned paper
 }
 
 // Piece is one cut line to be placed.
@@ -150,6 +152,9 @@ func Arrange(t Task) (Plan, error) {
 	}
 	for _, doubt := range t.Liner.Doubts() {
 		p.advise(doubt)
+	}
+	if t.Blank {
+		p.adviseCraft(arrange)
 	}
 	if p.Count == 0 {
 		p.Count = len(p.Placements)

@@ -18,7 +18,7 @@ func TestEveryPlanKeepsItsPromises(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		between := func(name string, least, most float64) float64 { return rapid.Float64Range(least, most).Draw(t, name) }
 		e := liner.Envelope{Name: "measured", Short: "measured", Width: between("width", 60, 300), Height: between("height", 60, 220), Gum: between("gum", 0, 15)}
-		e.Flap = liner.UsualFlap(rapid.SampledFrom(liner.Shapes).Draw(t, "shape"), between("flap depth", 30, min(e.Height, 110)))
+		e.Flap = liner.UsualFlap(rapid.SampledFrom(liner.Shapes).Draw(t, "shape"), between("flap depth", 30, min(e.Height, 110)), e.Width)
 		c := liner.Clearances{SideGap: between("side gap", 0, 8), GumClearance: between("gum clearance", 0, 3), CornerRadius: between("corner radius", 0, 6)}
 		if rapid.Bool().Draw(t, "depth asked for") {
 			c.PocketDepth = between("pocket depth", 10, e.Height)
