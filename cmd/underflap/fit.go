@@ -11,11 +11,14 @@ import (
 
 func newFit() *cobra.Command {
 	var w request.Words
+	var heft request.Heft
+	var save string
 	var asJSON bool
 	cmd := &cobra.Command{
 		Use:   "fit",
 		Short: "Say how liners fit on a sheet",
-		Long: `Say how large the liner is and how it fits on a sheet, without drawing it.
+		Long: `Say how large the liner is, how it fits on a sheet and what it weighs, without
+drawing it.
 With --json the answer is one object for programs: lengths in millimetres, the
 outline in liner space (origin at the left end of the fold, y up into the flap)
 and each placement on the page (origin top left, y down).`,
@@ -23,20 +26,31 @@ and each placement on the page (origin top left, y down).`,
   underflap fit --envelope a7 --paper letter --json`,
 		Args: noWords,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			task, err := request.ResolveTask(w)
+			w.Shelf = request.UsualShelf()
+			r, err := request.ResolveFit(w)
 			if err != nil {
 				return err
 			}
-			plan, err := sheet.Arrange(task)
+			plan, err := sheet.Arrange(r.Task)
 			if err != nil {
 				return err
 			}
+			weight, err := request.ResolveWeight(heft, r.Found, plan)
+			if err != nil {
+				return err
+			}
+			if err := keep(cmd, w, r.Found, save, r.Correction); err != nil {
+				return err
+			}
+			remark(cmd, r.Found.Remarks)
 			advise(cmd, plan)
 			if !asJSON {
-				_, err := fmt.Fprint(cmd.OutOrStdout(), request.Text(plan))
+				_, err := fmt.Fprint(cmd.OutOrStdout(), request.Text(plan)+weight.Text())
 				return work(err)
 			}
-			data, err := request.Report(plan, sheet.Mark(plan)).JSON()
+			report := request.Report(plan, sheet.Mark(plan))
+			report.Weight = weight
+			data, err := report.JSON()
 			if err == nil {
 				_, err = cmd.OutOrStdout().Write(data)
 			}
@@ -46,7 +60,14 @@ and each placement on the page (origin top left, y down).`,
 	f := cmd.Flags()
 	f.SortFlags = false
 	envelopeFlags(f, &w)
+	linerFlags(f, &w)
+	saveFlag(f, &save)
 	sheetFlags(f, &w)
+	define(f, weightGroup, []given{
+		{&heft.Paper, "paper-weight", "weight", "of the liner's paper: 80gsm, 20lb bond, 70lb text (default 80gsm)"},
+		{&heft.Envelope, "envelope-weight", "weight", "of the envelope's paper (default 120gsm)"},
+		{&heft.Card, "card-weight", "weight", "of the card's board: 300gsm, 110lb cover (default 300gsm)"},
+	})
 	f.BoolVar(&asJSON, "json", false, "one JSON object for programs")
 	inGroup(f, "json", paperGroup)
 	cmd.SetUsageFunc(groupedUsage)

@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"underflap/liner"
+	"underflap/liner/handmade"
 	"underflap/liner/request"
 	"underflap/liner/sheet"
 	"underflap/palettes"
@@ -42,13 +43,15 @@ type given struct {
 }
 
 // groups are the headings of the help, in order.
-var groups = []string{"Envelope", "Pattern and colours", "Paper and output", "Finer points of the flap and the liner"}
+var groups = []string{"Envelope", "Envelope folded by hand", "Pattern and colours", "Paper and output", "Finer points of the flap and the liner", "Weight of a letter"}
 
 const (
 	envelopeGroup = iota
+	handmadeGroup
 	patternGroup
 	paperGroup
 	finerGroup
+	weightGroup
 )
 
 func define(f *pflag.FlagSet, group int, flags []given) {
@@ -91,16 +94,39 @@ func groupedUsage(cmd *cobra.Command) error {
 func envelopeFlags(f *pflag.FlagSet, w *request.Words) {
 	define(f, envelopeGroup, []given{
 		{&w.Envelope, "envelope", "name", "envelope by name; see underflap sizes (default " + request.DefaultEnvelope + ")"},
+		{&w.Card, "card", "name", "picks the envelope for a card: a6, or width x height"},
+		{&w.Room, "room", "length", "to spare beside the card: 5, or long x short side (default 3; folded by hand 12x10)"},
 		{&w.Pocket, "pocket", "WxH", "measured pocket instead of a name, width along the fold: 162x114"},
 		{&w.FlapDepth, "flap-depth", "length", "from the fold to the flap's farthest point"},
-		{&w.Flap, "flap", "shape", "pointed or square (default " + request.DefaultFlap + ")"},
+		{&w.Flap, "flap", "shape", "pointed, square, rounded or contour (default the envelope's usual one)"},
 		{&w.Gum, "gum", "length", "width of the gum strip; 0 when there is none"},
+		{&w.Profile, "profile", "file", "a flap traced point by point: lines of x, height"},
+		{&w.FlapSide, "flap-side", "side", "flap on the long or the short side (default as usual)"},
 	})
+	handmadeFlags(f, w)
 	define(f, finerGroup, []given{
-		{&w.Shoulder, "shoulder", "length", "how far a pointed flap's sides rise before they slant"},
+		{&w.Shoulder, "shoulder", "length", "how far the flap's sides rise before they slant"},
 		{&w.Taper, "taper", "length", "how far the flap's straight sides lean in"},
 		{&w.BaseGap, "base-gap", "length", "how much narrower than the pocket the flap is at the fold, each side"},
 		{&w.TipRadius, "tip-radius", "length", "rounding of the tip, or of a square flap's corners"},
+		{&w.FlapCornerRadius, "flap-corner-radius", "length", "rounding of the corners where the shoulders end"},
+	})
+}
+
+// handmadeFlags are the words about an envelope folded from a sheet.
+func handmadeFlags(f *pflag.FlagSet, w *request.Words) {
+	define(f, handmadeGroup, []given{
+		{&w.Handmade, "handmade", "construction", "two-panel, from an upright sheet, or four-corner, from a square turned 45 degrees"},
+		{&w.From, "from", "sheet", "sheet it is folded from: a4, 12x12in, 210x210 (default the smallest that is large enough)"},
+		{&w.Overlap, "overlap", "length", "least width that glued panels overlap by (default 10)"},
+	})
+	f.BoolVar(&w.StraightBottom, "straight-bottom", false, "trim the bottom flap of a four-corner envelope straight")
+	inGroup(f, "straight-bottom", handmadeGroup)
+}
+
+// linerFlags are the words that say how far the liner keeps from the envelope.
+func linerFlags(f *pflag.FlagSet, w *request.Words) {
+	define(f, finerGroup, []given{
 		{&w.GumClearance, "gum-clearance", "length", "from liner to gum (default 1.5)"},
 		{&w.SideGap, "side-gap", "length", "from liner to pocket side (default 3)"},
 		{&w.PocketDepth, "pocket-depth", "length", "how far below the fold the liner reaches (default 5 short of the bottom)"},
@@ -108,10 +134,26 @@ func envelopeFlags(f *pflag.FlagSet, w *request.Words) {
 	})
 }
 
+// saveFlag keeps the envelope under a name.
+func saveFlag(f *pflag.FlagSet, name *string) {
+	define(f, envelopeGroup, []given{{name, "save-envelope", "name", "keep this envelope under a name, to use it with --envelope"}})
+}
+
+// printerFlags are the words about a printer that rescales.
+func printerFlags(f *pflag.FlagSet, w *request.Words) {
+	define(f, paperGroup, []given{
+		{&w.CorrectX, "correct-x", "length", "what a printed 100 mm rule measures across, or a ratio: 98.7, 100/98.7; see underflap ruler"},
+		{&w.CorrectY, "correct-y", "length", "the same down the page"},
+		{&w.Printer, "printer", "name", "use the corrections kept for a printer; with --correct-x or -y, keep them"},
+	})
+}
+
+var paperHelp = "a4, a3, letter, legal or another, or width x height (default " + request.DefaultPaper + ")"
+
 // sheetFlags are the words that place liners on paper.
 func sheetFlags(f *pflag.FlagSet, w *request.Words) {
 	define(f, paperGroup, []given{
-		{&w.Paper, "paper", "name", "a4, a3, letter, legal or width x height (default " + request.DefaultPaper + ")"},
+		{&w.Paper, "paper", "name", paperHelp},
 		{&w.Count, "count", "number", "liners wanted in all (default one sheet of them)"},
 		{&w.PerSheet, "per-sheet", "number", "liners on one sheet, 1 or 2 (default 2 where they fit)"},
 		{&w.PrinterMargin, "printer-margin", "length", "border the printer cannot print (default 5)"},
@@ -145,13 +187,18 @@ func complete(cmd *cobra.Command) {
 		shapes = append(shapes, string(s))
 	}
 	offers := map[string][]string{
-		"envelope": lower(liner.EnvelopeNames()),
-		"flap":     shapes,
-		"paper":    lower(liner.PaperNames()),
-		"layout":   sheet.Layouts,
-		"pattern":  pattern.Names(),
-		"palette":  palettes.Names(),
-		"repeat":   {string(pattern.Straight), string(pattern.Brick), string(pattern.HalfDrop)},
+		"envelope":  lower(envelopeNames()),
+		"card":      lower(liner.CardNames()),
+		"flap":      shapes,
+		"flap-side": {"long", "short"},
+		"handmade":  {string(handmade.TwoPanel), string(handmade.FourCorner)},
+		"from":      lower(liner.PaperNames()),
+		"notes":     request.NotesWanted,
+		"paper":     lower(liner.PaperNames()),
+		"layout":    sheet.Layouts,
+		"pattern":   pattern.Names(),
+		"palette":   palettes.Names(),
+		"repeat":    {string(pattern.Straight), string(pattern.Brick), string(pattern.HalfDrop)},
 	}
 	for flag, offered := range offers {
 		if cmd.Flags().Lookup(flag) != nil {
@@ -159,6 +206,16 @@ func complete(cmd *cobra.Command) {
 			_ = cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(offered, cobra.ShellCompDirectiveNoFileComp))
 		}
 	}
+}
+
+// envelopeNames are those of the table and the shelf.
+func envelopeNames() []string {
+	names := liner.EnvelopeNames()
+	saved, _ := request.UsualShelf().Envelopes()
+	for _, e := range saved {
+		names = append(names, e.Name)
+	}
+	return names
 }
 
 func lower(list []string) []string {

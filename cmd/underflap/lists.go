@@ -7,10 +7,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"underflap/liner"
 	"underflap/palettes"
 	"underflap/pattern"
-	"underflap/pattern/words"
 )
 
 // table prints aligned rows.
@@ -18,23 +16,6 @@ func table(cmd *cobra.Command, rows func(row func(cells ...string))) error {
 	t := tabwriter.NewWriter(cmd.OutOrStdout(), 0, 0, 2, ' ', 0)
 	rows(func(cells ...string) { fmt.Fprintln(t, strings.Join(cells, "\t")) })
 	return work(t.Flush())
-}
-
-func newSizes() *cobra.Command {
-	return &cobra.Command{
-		Use:     "sizes",
-		Short:   "List the envelopes known by name",
-		Example: "  underflap sizes",
-		Args:    noWords,
-		RunE: func(cmd *cobra.Command, _ []string) error {
-			return table(cmd, func(row func(...string)) {
-				row("ENVELOPE", "POCKET", "POINTED FLAP", "SQUARE FLAP", "GUM", "NAME")
-				for _, e := range liner.Entries() {
-					row(e.Trade[0], words.MMSize(e.Width, e.Height), words.MM(e.Pointed), words.MM(e.Square), words.MM(e.Gum), e.Name)
-				}
-			})
-		},
-	}
 }
 
 func newPatterns() *cobra.Command {

@@ -14,29 +14,38 @@ import (
 
 func newSheet() *cobra.Command {
 	var w request.Words
-	var output, dpi string
+	var output, dpi, save string
 	cmd := &cobra.Command{
 		Use:   "sheet",
 		Short: "Write a sheet of liners to print",
 		Long: `Write a sheet of liners at true size: the pattern inside each cut line and its
-bleed, fold marks, a 100 mm rule and the working steps.
+bleed, fold marks, a 100 mm rule and the working steps. With --blank only the
+outlines, to trace on patterned paper.
 
 Two liners lie on a sheet where they fit; when they do not at full depth, the
 part in the pocket is shortened just enough, and a line says by how much.`,
 		Example: `  underflap sheet
   underflap sheet --envelope dl --flap square --pattern stripes --turn 45 -o supper.pdf
   underflap sheet --pocket 160x115 --flap-depth 70 --gum 0 --palette rowan-jelly
+  underflap sheet --card 5x7in --paper letter --pattern scallops
+  underflap sheet --handmade four-corner --card a6 --from 210x210
   underflap sheet --stamp acorn.png --set size=25 --repeat half-drop -o acorns.png --dpi 300`,
 		Args: noWords,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return writeSheet(cmd, w, output, dpi)
+			return writeSheet(cmd, w, output, dpi, save)
 		},
 	}
 	f := cmd.Flags()
 	f.SortFlags = false
 	envelopeFlags(f, &w)
+	linerFlags(f, &w)
+	saveFlag(f, &save)
 	sheetFlags(f, &w)
 	designFlags(f, &w)
+	define(f, paperGroup, []given{{&w.Notes, "notes", "amount", "working steps on the sheet: none, short or full (default full)"}})
+	f.BoolVar(&w.Blank, "blank", false, "outlines alone, to trace on patterned paper")
+	inGroup(f, "blank", paperGroup)
+	printerFlags(f, &w)
 	define(f, paperGroup, []given{{&dpi, "dpi", "number", "density of a PNG in dots per inch, 72 to 1200 (default " + request.DefaultDPI + ")"}})
 	f.StringVarP(&output, "output", "o", "liners.pdf", "`file` to write: .pdf, .png or .svg")
 	inGroup(f, "output", paperGroup)
@@ -45,7 +54,8 @@ part in the pocket is shortened just enough, and a line says by how much.`,
 	return cmd
 }
 
-func writeSheet(cmd *cobra.Command, w request.Words, output, dpi string) error {
+func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save string) error {
+	w.Shelf = request.UsualShelf()
 	to, err := request.ResolveOutput(output, dpi)
 	if err != nil {
 		return err
@@ -54,8 +64,10 @@ func writeSheet(cmd *cobra.Command, w request.Words, output, dpi string) error {
 	if err != nil {
 		return err
 	}
-	if same(w.Stamp, to.Path) {
-		return &words.Refused{Field: "output", Given: output, Why: "is the stamp itself", Accepts: "another file name"}
+	for _, read := range []struct{ file, what string }{{w.Stamp, "stamp"}, {w.Profile, "profile"}} {
+		if same(read.file, to.Path) {
+			return &words.Refused{Field: "output", Given: output, Why: "is the " + read.what + " itself", Accepts: "another file name"}
+		}
 	}
 	made, err := r.Make()
 	if err != nil {
@@ -64,12 +76,21 @@ func writeSheet(cmd *cobra.Command, w request.Words, output, dpi string) error {
 	if err := to.Write(cmd.Context(), made.Pages); err != nil {
 		return work(err)
 	}
-	advise(cmd, made.Plan)
-	for _, line := range made.Marks.Remarks() {
-		fmt.Fprintln(cmd.ErrOrStderr(), "underflap:", line)
+	if err := keep(cmd, w, r.Found, save, r.Correction); err != nil {
+		return err
 	}
+	remark(cmd, r.Found.Remarks)
+	advise(cmd, made.Plan)
+	remark(cmd, made.Marks.Remarks())
 	fmt.Fprintf(cmd.OutOrStdout(), "%s: %s\n", to.Path, summary(made.Plan, to))
 	return nil
+}
+
+// remark prints what a person should know, a line each.
+func remark(cmd *cobra.Command, lines []string) {
+	for _, line := range lines {
+		fmt.Fprintln(cmd.ErrOrStderr(), "underflap:", line)
+	}
 }
 
 // same tells whether two names are of one file that exists.
@@ -82,7 +103,7 @@ func same(a, b string) bool {
 // advise prints what the plan gave up, a line each.
 func advise(cmd *cobra.Command, p sheet.Plan) {
 	for line := range strings.Lines(p.Advice) {
-		fmt.Fprintln(cmd.ErrOrStderr(), "underflap:", strings.TrimSpace(line))
+		remark(cmd, []string{strings.TrimSpace(line)})
 	}
 }
 
@@ -91,6 +112,9 @@ func summary(p sheet.Plan, to request.Output) string {
 	liners := "1 liner"
 	if p.Count != 1 {
 		liners = fmt.Sprintf("%d liners", p.Count)
+	}
+	if p.Blank {
+		liners = strings.Replace(liners, "liner", "template", 1)
 	}
 	say := fmt.Sprintf("%s for %s, %s, pocket depth %.1f mm; print at actual size", liners, p.Liner.Envelope.Short, p.Paper.Short, p.Depth)
 	switch {

@@ -42,6 +42,7 @@ type Fit struct {
 	Sheets        int         `json:"sheets"`
 	Placements    []Placement `json:"placements"`
 	Rule          *Rule       `json:"rule,omitempty"`
+	Weight        Weight      `json:"weight"` // in grams
 }
 
 // Placement is a piece on the page. The left end of its fold lies at dx, dy,

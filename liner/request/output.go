@@ -56,6 +56,7 @@ func (r Request) Make() (m Made, err error) {
 		return m, err
 	}
 	m.Pages, m.Marks, err = sheet.Draw(m.Plan, r.Design)
+	m.Pages = r.Correction.Apply(m.Pages)
 	return m, err
 }
 

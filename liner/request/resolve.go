@@ -14,18 +14,57 @@ import (
 
 // Request is a job with nothing left open.
 type Request struct {
-	Task   sheet.Task
-	Design pattern.Design
+	Found      Found
+	Task       sheet.Task
+	Design     pattern.Design
+	Correction Correction
 }
 
 // Resolve settles liner, sheet and design. Every refusal is a *words.Refused.
 func Resolve(w Words) (Request, error) {
-	task, err := ResolveTask(w)
+	r, err := ResolveFit(w)
 	if err != nil {
 		return Request{}, err
 	}
-	design, err := resolveDesign(w)
-	return Request{Task: task, Design: design}, err
+	if r.Correction, err = resolveCorrection(w); err != nil {
+		return Request{}, err
+	}
+	if w.Blank {
+		return r, designless(w)
+	}
+	r.Design, err = resolveDesign(w)
+	return r, err
+}
+
+// designless refuses words about a pattern where none is drawn.
+func designless(w Words) error {
+	for _, m := range [][2]string{{"pattern", w.Pattern}, {"palette", w.Palette}, {"stamp", w.Stamp}, {"repeat", w.Repeat},
+		{"set", strings.Join(w.Set, " ")}, {"scale", w.Scale}, {"turn", w.Turn}, {"seed", w.Seed}} {
+		if m[1] != "" {
+			return &words.Refused{Field: m[0], Given: m[1], Why: "a blank sheet has no pattern", Accepts: "without --blank"}
+		}
+	}
+	return nil
+}
+
+// ResolveFit settles the liner and the sheet alone.
+func ResolveFit(w Words) (Request, error) {
+	found, err := ResolveEnvelope(w)
+	if err != nil {
+		return Request{}, err
+	}
+	task, err := resolveTask(w, found.Envelope)
+	return Request{Found: found, Task: task, Correction: Correction{1, 1}}, err
+}
+
+// ResolveLiner settles the liner alone.
+func ResolveLiner(w Words) (Found, liner.Liner, error) {
+	found, err := ResolveEnvelope(w)
+	if err != nil {
+		return found, liner.Liner{}, err
+	}
+	l, err := resolveLiner(w, found.Envelope)
+	return found, l, err
 }
 
 // reader reads words one after another and keeps the first refusal.
@@ -69,89 +108,60 @@ func or(word, def string) string {
 // Ranges of what a person can measure on an envelope, in millimetres.
 const leastPocket, mostPocket = 30.0, 700.0
 
-// ResolveTask settles the liner and the sheet alone.
-func ResolveTask(w Words) (sheet.Task, error) {
-	envelope, err := resolveEnvelope(w)
-	if err != nil {
-		return sheet.Task{}, err
-	}
+func resolveLiner(w Words, e liner.Envelope) (liner.Liner, error) {
 	var r reader
 	clear := liner.Clearances{
 		SideGap:      r.length("side-gap", w.SideGap, liner.DefaultSideGap, 0, 50),
 		GumClearance: r.length("gum-clearance", w.GumClearance, liner.DefaultGumClearance, 0, 50),
 		PocketDepth:  r.length("pocket-depth", w.PocketDepth, 0, 10, mostPocket),
-		CornerRadius: r.length("corner-radius", w.CornerRadius, liner.DefaultCornerRadius, 0, 100),
+		CornerRadius: r.length("corner-radius", w.CornerRadius, liner.UsualCornerRadius(e), 0, 100),
 	}
 	if r.err != nil {
-		return sheet.Task{}, r.err
+		return liner.Liner{}, r.err
 	}
-	l, err := liner.New(envelope, clear)
-	if err != nil {
-		return sheet.Task{}, err
-	}
-	t := sheet.Task{Liner: l, Layout: or(w.Layout, DefaultLayout)}
-	if t.Paper, err = liner.ParsePaper("paper", or(w.Paper, DefaultPaper)); err != nil {
-		return sheet.Task{}, err
-	}
-	t.PrinterMargin = r.length("printer-margin", w.PrinterMargin, sheet.UsualPrinterMargin, 0, 100)
-	t.Bleed = r.length("bleed", w.Bleed, DefaultBleed, 0, 20)
-	t.Gap = r.length("gap", w.Gap, 2*t.Bleed, 0, 100)
-	t.PerSheet = r.count("per-sheet", w.PerSheet, 0, 1, 2)
-	t.Count = r.count("count", w.Count, 0, 1, sheet.MostCount)
-	return t, r.err
+	return liner.New(e, clear)
 }
 
-func resolveEnvelope(w Words) (liner.Envelope, error) {
-	shape, err := liner.ParseShape("flap", or(w.Flap, DefaultFlap))
-	if err != nil {
-		return liner.Envelope{}, err
+// NotesWanted are the ways to ask for working steps.
+var NotesWanted = []string{"none", "short", "full"}
+
+func resolveTask(w Words, e liner.Envelope) (t sheet.Task, err error) {
+	t = sheet.Task{Layout: or(w.Layout, DefaultLayout), Blank: w.Blank}
+	if t.Liner, err = resolveLiner(w, e); err != nil {
+		return t, err
 	}
-	var e liner.Envelope
-	if w.Pocket != "" {
-		e, err = measured(w, shape)
-	} else {
-		var row liner.Entry
-		if row, err = liner.LookUp(or(w.Envelope, DefaultEnvelope)); err == nil {
-			e = row.Envelope(shape)
-		}
+	if t.Paper, err = liner.ParsePaper("paper", or(w.Paper, DefaultPaper)); err != nil {
+		return t, err
 	}
+	notes, err := words.Choose("notes", or(w.Notes, "full"), NotesWanted)
 	if err != nil {
-		return liner.Envelope{}, err
+		return t, err
+	}
+	t.Notes = sheet.NotesFull
+	switch notes {
+	case "none":
+		t.Notes = sheet.NotesNone
+	case "short":
+		t.Notes = sheet.NotesShort
 	}
 	var r reader
-	if w.FlapDepth != "" {
-		e.Flap = liner.UsualFlap(shape, r.length("flap-depth", w.FlapDepth, 0, 5, mostPocket))
+	t.PrinterMargin = r.length("printer-margin", w.PrinterMargin, sheet.UsualPrinterMargin, 0, 100)
+	bleed := DefaultBleed
+	if w.Blank {
+		bleed = 0
+		if w.Bleed != "" {
+			return t, &words.Refused{Field: "bleed", Given: w.Bleed, Why: "a blank sheet has no pattern", Accepts: "without --blank"}
+		}
 	}
-	if shape == liner.Square && w.Shoulder != "" {
-		return e, &words.Refused{Field: "shoulder", Given: w.Shoulder, Why: "a square flap has no shoulder", Accepts: "with --flap pointed; --taper leans a square flap's sides"}
+	t.Bleed = r.length("bleed", w.Bleed, bleed, 0, 20)
+	t.Gap = r.length("gap", w.Gap, 2*t.Bleed, 0, 100)
+	perSheet := 0
+	if w.Blank && w.Count == "" {
+		perSheet = 1 // one template is enough, as deep as it should be
 	}
-	e.Flap.Shoulder = r.length("shoulder", w.Shoulder, e.Flap.Shoulder, 0, mostPocket)
-	e.Flap.Taper = r.length("taper", w.Taper, e.Flap.Taper, 0, mostPocket)
-	e.Flap.BaseGap = r.length("base-gap", w.BaseGap, e.Flap.BaseGap, 0, mostPocket)
-	e.Flap.TipRadius = r.length("tip-radius", w.TipRadius, e.Flap.TipRadius, 0, mostPocket)
-	e.Gum = r.length("gum", w.Gum, e.Gum, 0, 100)
-	return e, r.err
-}
-
-// measuredGum is the gum of an envelope that the table does not know. Common
-// practice, no source.
-const measuredGum = 12
-
-func measured(w Words, shape liner.Shape) (liner.Envelope, error) {
-	if w.Envelope != "" {
-		return liner.Envelope{}, &words.Refused{Field: "pocket", Given: w.Pocket, Why: "an envelope is named as well", Accepts: "either --pocket or --envelope"}
-	}
-	width, height, err := words.Size("pocket", w.Pocket)
-	if err != nil {
-		return liner.Envelope{}, err
-	}
-	if min(width, height) < leastPocket || max(width, height) > mostPocket {
-		return liner.Envelope{}, words.OutOf("pocket", w.Pocket, leastPocket, mostPocket)
-	}
-	if w.FlapDepth == "" {
-		return liner.Envelope{}, &words.Refused{Field: "flap-depth", Why: "a measured pocket needs the distance from its fold to the flap's farthest point", Accepts: "a length such as 70"}
-	}
-	return liner.Envelope{Name: liner.Measured, Short: words.MMSize(width, height), Width: width, Height: height, Flap: liner.Flap{Shape: shape}, Gum: measuredGum}, nil
+	t.PerSheet = r.count("per-sheet", w.PerSheet, perSheet, 1, 2)
+	t.Count = r.count("count", w.Count, 0, 1, sheet.MostCount)
+	return t, r.err
 }
 
 func resolveDesign(w Words) (pattern.Design, error) {

@@ -5,19 +5,30 @@ package request
 
 // Words are what a person chose, as typed. An empty word takes its default.
 type Words struct {
-	Envelope     string // name of the size table; default c6
-	Pocket       string // width x height of a measured pocket, instead of a name
-	Flap         string // shape; default pointed
-	FlapDepth    string
-	Shoulder     string
-	Taper        string
-	BaseGap      string
-	TipRadius    string
-	Gum          string
-	GumClearance string
-	SideGap      string
-	PocketDepth  string
-	CornerRadius string
+	Envelope string // name of the size table or the shelf; default c6, or what suits the card
+	Card     string // name or width x height
+	Room     string // beside the card, one length or long x short side; default 3 mm, by hand 12x10
+	Pocket   string // width x height of a measured pocket, instead of a name
+
+	Handmade       string // construction of an envelope folded by hand
+	From           string // sheet it is folded from; default the smallest that is large enough
+	Overlap        string // least width that glued panels overlap by
+	StraightBottom bool
+
+	Flap             string // shape; default the envelope's usual one, or pointed
+	FlapSide         string // long or short; default the envelope's usual one
+	FlapDepth        string
+	Profile          string // file of a flap traced point by point
+	Shoulder         string
+	Taper            string
+	BaseGap          string
+	TipRadius        string
+	FlapCornerRadius string
+	Gum              string
+	GumClearance     string
+	SideGap          string
+	PocketDepth      string
+	CornerRadius     string // of the liner's bottom corners
 
 	Paper         string // name or width x height; default a4
 	PrinterMargin string // default 5 mm
@@ -26,6 +37,12 @@ type Words struct {
 	Layout        string // default straight
 	PerSheet      string // 1 or 2; default two where they fit
 	Count         string // default one sheet
+	Notes         string // none, short or full; default full
+	Blank         bool   // outlines alone, to trace on patterned paper
+
+	CorrectX string // of a printer that rescales
+	CorrectY string
+	Printer  string // name under which corrections are kept
 
 	Pattern string   // default dots, or stamps when there is a stamp
 	Palette string   // default orchard-table
@@ -35,6 +52,9 @@ type Words struct {
 	Scale   string // default 1
 	Turn    string // default 0
 	Seed    string // default 0
+
+	Shelf Shelf        // where saved envelopes and printers are kept
+	trace [][2]float64 // points of a saved flap
 }
 
 // Defaults, in the words a person would use.

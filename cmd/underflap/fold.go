@@ -1,0 +1,93 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"underflap/liner/handmade/template"
+	"underflap/liner/request"
+	"underflap/pattern/words"
+)
+
+func newFold() *cobra.Command {
+	var w request.Words
+	var output, dpi, save string
+	var onlyTable bool
+	cmd := &cobra.Command{
+		Use:   "fold",
+		Short: "Write a cut-and-fold template of an envelope folded by hand",
+		Long: `Write a true-size template of an envelope folded by hand around a card: cuts
+solid, folds dashed, glue hatched, and print every distance in millimetres and
+inches. A sheet larger than the paper comes on several pages that join.
+
+two-panel    from an upright sheet: a straight flap, a panel and a bottom panel
+             one above the other; the sides fold in, the bottom panel folds up
+four-corner  from a square turned 45 degrees: its four corners fold to the middle
+
+The same words after underflap sheet make the liner for it.`,
+		Example: `  underflap fold --handmade four-corner --card a6
+  underflap fold --handmade two-panel --card a6 --from a4
+  underflap fold --handmade four-corner --pocket 160x115 --from 210x210 --straight-bottom
+  underflap sheet --handmade four-corner --card a6`,
+		Args: noWords,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			w.Shelf = request.UsualShelf()
+			to, err := request.ResolveOutput(output, dpi)
+			if err != nil {
+				return err
+			}
+			if w.Handmade == "" {
+				return &words.Refused{Field: "handmade", Why: "which construction?", Accepts: "two-panel or four-corner; underflap fold --help describes them"}
+			}
+			r, err := request.ResolveFold(w)
+			if err != nil {
+				return err
+			}
+			var names []string
+			if !onlyTable {
+				pages, err := r.Template()
+				if err != nil {
+					return work(err)
+				}
+				if names, err = to.WriteAll(cmd.Context(), pages); err != nil {
+					return work(err)
+				}
+			}
+			if err := keep(cmd, w, r.Found, save, r.Correction); err != nil {
+				return err
+			}
+			remark(cmd, r.Found.Remarks)
+			out := cmd.OutOrStdout()
+			fmt.Fprint(out, template.Text(*r.Found.Blank))
+			if len(names) > 0 {
+				fmt.Fprintf(out, "%s: the template on %s; print at actual size\n", strings.Join(names, ", "), r.Paper.Short)
+			}
+			return nil
+		},
+	}
+	f := cmd.Flags()
+	f.SortFlags = false
+	define(f, envelopeGroup, []given{
+		{&w.Card, "card", "name", "what the envelope is for: a6, or width x height"},
+		{&w.Room, "room", "length", "to spare beside the card: 5, or long x short side (default 12x10)"},
+		{&w.Pocket, "pocket", "WxH", "the pocket itself, width along the flap's fold: 160x115"},
+	})
+	handmadeFlags(f, &w)
+	define(f, handmadeGroup, []given{{&w.FlapDepth, "flap-depth", "length", "depth of a two-panel envelope's flap"}})
+	saveFlag(f, &save)
+	define(f, paperGroup, []given{
+		{&w.Paper, "paper", "name", paperHelp},
+		{&w.PrinterMargin, "printer-margin", "length", "border the printer cannot print (default 5)"},
+	})
+	printerFlags(f, &w)
+	define(f, paperGroup, []given{{&dpi, "dpi", "number", "density of a PNG in dots per inch, 72 to 1200 (default " + request.DefaultDPI + ")"}})
+	f.StringVarP(&output, "output", "o", "fold.pdf", "`file` to write: .pdf, .png or .svg")
+	f.BoolVar(&onlyTable, "only-table", false, "print the distances and write no file")
+	inGroup(f, "output", paperGroup)
+	inGroup(f, "only-table", paperGroup)
+	cmd.SetUsageFunc(groupedUsage)
+	complete(cmd)
+	return cmd
+}

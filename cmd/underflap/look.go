@@ -1,0 +1,65 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"underflap/liner/request"
+	"underflap/pattern/words"
+)
+
+func newLook() *cobra.Command {
+	var w request.Words
+	var output, dpi, save string
+	var explain bool
+	cmd := &cobra.Command{
+		Use:   "look",
+		Short: "Draw the opened envelope with its measurements",
+		Long: `Draw the opened envelope and its liner with the three measurements to take, and
+the finer ones under the names of their flags.`,
+		Example: `  underflap look --explain
+  underflap look --explain --envelope a7 --flap contour -o a7.svg`,
+		Args: noWords,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			w.Shelf = request.UsualShelf()
+			if !explain {
+				return &words.Refused{Field: "explain", Why: "the labelled drawing is the one picture there is", Accepts: "look --explain"}
+			}
+			if dpi == "" {
+				dpi = "200" // for a screen
+			}
+			to, err := request.ResolveOutput(output, dpi)
+			if err != nil {
+				return err
+			}
+			found, l, err := request.ResolveLiner(w)
+			if err != nil {
+				return err
+			}
+			if err := to.Write(cmd.Context(), request.Explain(l)); err != nil {
+				return work(err)
+			}
+			if err := keep(cmd, w, found, save, request.Correction{}); err != nil {
+				return err
+			}
+			remark(cmd, found.Remarks)
+			remark(cmd, l.Doubts())
+			_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: %s opened, with its measurements\n", to.Path, found.Short)
+			return work(err)
+		},
+	}
+	f := cmd.Flags()
+	f.SortFlags = false
+	f.BoolVar(&explain, "explain", false, "label the measurements")
+	inGroup(f, "explain", paperGroup)
+	envelopeFlags(f, &w)
+	linerFlags(f, &w)
+	saveFlag(f, &save)
+	define(f, paperGroup, []given{{&dpi, "dpi", "number", "density of a PNG in dots per inch, 72 to 1200 (default 200)"}})
+	f.StringVarP(&output, "output", "o", "look.png", "`file` to write: .png, .svg or .pdf")
+	inGroup(f, "output", paperGroup)
+	cmd.SetUsageFunc(groupedUsage)
+	complete(cmd)
+	return cmd
+}

@@ -1,0 +1,381 @@
+package request
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"slices"
+	"strings"
+
+	"underflap/liner"
+	"underflap/liner/geom"
+	"underflap/liner/handmade"
+	"underflap/pattern/words"
+)
+
+// Found is the envelope that words describe, and how it was come by.
+type Found struct {
+	liner.Envelope
+	Card    *liner.Card     // what goes into it, when that was said
+	Blank   *handmade.Blank // what it is folded from, when it is made by hand
+	Remarks []string        // what a person should know of the choice, a line each
+}
+
+// ResolveEnvelope settles the envelope: named, saved, picked for a card,
+// measured, or folded by hand.
+func ResolveEnvelope(w Words) (Found, error) {
+	var found Found
+	if w.Card != "" {
+		card, err := liner.ParseCard("card", w.Card)
+		if err != nil {
+			return found, err
+		}
+		found.Card = &card
+	}
+	if err := oneOf(w); err != nil {
+		return found, err
+	}
+	var err error
+	switch {
+	case w.Handmade != "":
+		err = found.fold(w)
+	case w.Pocket != "":
+		if w.FlapSide != "" {
+			return found, &words.Refused{Field: "flap-side", Given: w.FlapSide, Why: "a pocket's width is the side with the flap", Accepts: "with --envelope; write --pocket the other way round"}
+		}
+		found.Envelope, err = measured(w)
+	case w.Envelope == "" && found.Card != nil:
+		err = found.pick(w)
+	default:
+		err = found.named(w, or(w.Envelope, DefaultEnvelope))
+	}
+	if err != nil {
+		return found, err
+	}
+	return found, found.checkCard(w)
+}
+
+// oneOf refuses words that name two envelopes, or belong to a way of finding
+// one that is not taken.
+func oneOf(w Words) error {
+	switch {
+	case w.Pocket != "" && w.Envelope != "":
+		return &words.Refused{Field: "pocket", Given: w.Pocket, Why: "an envelope is named as well", Accepts: "either --pocket or --envelope"}
+	case w.Handmade != "" && w.Envelope != "":
+		return &words.Refused{Field: "handmade", Given: w.Handmade, Why: "an envelope is named as well", Accepts: "either --handmade or --envelope"}
+	case w.Handmade == "" && w.From != "":
+		return &words.Refused{Field: "from", Given: w.From, Why: "nothing is folded from a sheet", Accepts: "with --handmade " + constructions()}
+	case w.StraightBottom && w.Handmade == "":
+		return &words.Refused{Field: "straight-bottom", Accepts: "with --handmade " + string(handmade.FourCorner)}
+	case w.Room != "" && w.Card == "":
+		return &words.Refused{Field: "room", Given: w.Room, Why: "room beside which card?", Accepts: "with --card"}
+	}
+	return nil
+}
+
+func constructions() string {
+	var names []string
+	for _, c := range handmade.Constructions {
+		names = append(names, string(c))
+	}
+	return strings.Join(names, " or ")
+}
+
+// Room that a card has in its envelope, both ends together. Common practice, no
+// source: bought envelopes leave 3 mm (1/8 in) at the least; by hand one leaves
+// 12 mm along the fold and 10 mm from there to the bottom, so that a card of
+// 148 x 105 mm gets a pocket of 160 x 115 mm.
+const (
+	leastRoom                           = 3.0
+	handmadeRoomLong, handmadeRoomShort = 12.0, 10.0
+	mostRoom                            = 100.0
+)
+
+// room reads the room wanted beside a card: one length for both ways, or long
+// side x short side.
+func room(word string, long, short float64) (float64, float64, error) {
+	const field = "room"
+	if word == "" {
+		return long, short, nil
+	}
+	if !strings.ContainsAny(word, "xX×") {
+		v, err := words.Within(field, word, 0, mostRoom)
+		return v, v, err
+	}
+	long, short, err := words.Size(field, word)
+	if err == nil && max(long, short) > mostRoom {
+		err = words.OutOf(field, word, 0, mostRoom)
+	}
+	return long, short, err
+}
+
+// pick takes the tightest envelope for the card, of the table and of those
+// saved.
+func (f *Found) pick(w Words) error {
+	long, short, err := room(w.Room, leastRoom, leastRoom)
+	if err != nil {
+		return err
+	}
+	entries, _ := w.Shelf.Entries()
+	best, ok := liner.Pick(liner.Fits(entries, *f.Card, long, short), *f.Card)
+	if !ok {
+		return &words.Refused{Field: "card", Given: w.Card, Why: "no envelope of the table takes it with that room",
+			Accepts: "a smaller card, less --room, or --handmade " + constructions()}
+	}
+	if err := f.named(w, best.Trade[0]); err != nil {
+		return err
+	}
+	f.Remarks = append(f.Remarks, fmt.Sprintf("%s for a card of %s: %s and %s to spare; underflap sizes --fits lists others",
+		best.Trade[0], words.MMSize(max(f.Card.Width, f.Card.Height), min(f.Card.Width, f.Card.Height)), words.MM(best.Long), words.MM(best.Short)))
+	return nil
+}
+
+// checkCard refuses a card that does not go into the envelope.
+func (f *Found) checkCard(w Words) error {
+	if f.Card == nil {
+		return nil
+	}
+	one := liner.Entry{Width: f.Width, Height: f.Height}
+	if len(liner.Fits([]liner.Entry{one}, *f.Card, 0, 0)) == 0 {
+		return &words.Refused{Field: "card", Given: w.Card, Why: fmt.Sprintf("does not go into %s, whose pocket is %s", f.Short, words.MMSize(f.Width, f.Height)),
+			Accepts: "a smaller card, or without --envelope the one that suits it"}
+	}
+	return nil
+}
+
+// named finds an envelope of the table or the shelf.
+func (f *Found) named(w Words, name string) error {
+	row, err := liner.LookUp(name)
+	if err != nil {
+		saved, ok, problem := w.Shelf.Envelope(name)
+		if problem != nil {
+			return &words.Refused{Field: "envelope", Given: name, Why: problem.Error()}
+		}
+		if !ok {
+			return err
+		}
+		return f.saved(w, saved)
+	}
+	switch side, err := flapSide(w); {
+	case err != nil:
+		return err
+	case side == "long" && row.Width < row.Height, side == "short" && row.Width > row.Height:
+		row = row.Turned()
+	}
+	shape := liner.Shape("")
+	if w.Flap != "" {
+		if shape, err = liner.ParseShape("flap", w.Flap); err != nil {
+			return err
+		}
+	}
+	f.Envelope = row.Envelope(shape)
+	return f.adjust(w)
+}
+
+// saved takes an envelope from the shelf. Another shape of flap keeps its depth.
+func (f *Found) saved(w Words, saved Saved) error {
+	if w.FlapSide != "" {
+		return &words.Refused{Field: "flap-side", Given: w.FlapSide, Why: saved.Name + " was measured with its flap", Accepts: "with an envelope of the size table"}
+	}
+	f.Envelope = saved.Envelope
+	if w.Flap != "" {
+		shape, err := liner.ParseShape("flap", w.Flap)
+		if err != nil {
+			return err
+		}
+		if shape != f.Flap.Shape {
+			f.Flap = liner.UsualFlap(shape, f.Flap.Depth, f.Width)
+		}
+	}
+	return f.adjust(w)
+}
+
+func flapSide(w Words) (string, error) {
+	if w.FlapSide == "" {
+		return "", nil
+	}
+	return words.Choose("flap-side", w.FlapSide, []string{"long", "short"})
+}
+
+// adjust applies what was measured on the flap.
+func (f *Found) adjust(w Words) error {
+	e, err := adjusted(w, f.Envelope)
+	f.Envelope = e
+	return err
+}
+
+// measuredGum is the gum of an envelope that the table does not know. Common
+// practice, no source.
+const measuredGum = 12
+
+// measured is an envelope of three measurements, or of two and a traced flap.
+func measured(w Words) (liner.Envelope, error) {
+	shape, err := liner.ParseShape("flap", or(w.Flap, DefaultFlap))
+	if err != nil {
+		return liner.Envelope{}, err
+	}
+	width, height, err := pocket(w.Pocket)
+	if err != nil {
+		return liner.Envelope{}, err
+	}
+	if w.FlapDepth == "" && !w.tracing() {
+		return liner.Envelope{}, &words.Refused{Field: "flap-depth", Why: "a measured pocket needs the distance from its fold to the flap's farthest point", Accepts: "a length such as 70"}
+	}
+	return adjusted(w, liner.Envelope{Name: liner.Measured, Short: words.MMSize(width, height), Width: width, Height: height,
+		Flap: liner.Flap{Shape: shape}, Gum: measuredGum})
+}
+
+func pocket(word string) (width, height float64, err error) {
+	if width, height, err = words.Size("pocket", word); err != nil {
+		return 0, 0, err
+	}
+	if min(width, height) < leastPocket || max(width, height) > mostPocket {
+		return 0, 0, words.OutOf("pocket", word, leastPocket, mostPocket)
+	}
+	return width, height, nil
+}
+
+// adjusted is the envelope with what was measured on its flap.
+func adjusted(w Words, e liner.Envelope) (liner.Envelope, error) {
+	if w.tracing() {
+		return tracedEnvelope(w, e)
+	}
+	var r reader
+	if w.FlapDepth != "" {
+		e.Flap = liner.UsualFlap(e.Flap.Shape, r.length("flap-depth", w.FlapDepth, 0, 5, mostPocket), e.Width)
+		e.GuessedFlap = false
+	}
+	if e.Flap.Shape == liner.Square && w.TipRadius != "" && w.FlapCornerRadius != "" {
+		return e, &words.Refused{Field: "flap-corner-radius", Given: w.FlapCornerRadius, Why: "on a square flap it is the tip radius, which is given as well", Accepts: "one of them"}
+	}
+	for _, m := range []struct {
+		field, word string
+		into        *float64
+	}{
+		{"shoulder", w.Shoulder, &e.Flap.Shoulder},
+		{"taper", w.Taper, &e.Flap.Taper},
+		{"base-gap", w.BaseGap, &e.Flap.BaseGap},
+		{"tip-radius", w.TipRadius, &e.Flap.TipRadius},
+		{"flap-corner-radius", w.FlapCornerRadius, &e.Flap.CornerRadius},
+	} {
+		if m.word != "" && !slices.Contains(e.Flap.Shape.Takes(), m.field) {
+			return e, &words.Refused{Field: m.field, Given: m.word, Why: fmt.Sprintf("means nothing on a %s flap", e.Flap.Shape),
+				Accepts: "with --flap " + strings.Join(liner.Taking(m.field), ", ")}
+		}
+		*m.into = r.length(m.field, m.word, *m.into, 0, mostPocket)
+	}
+	if e.Flap.Shape == liner.Square && w.FlapCornerRadius != "" {
+		e.Flap.TipRadius, e.Flap.CornerRadius = e.Flap.CornerRadius, 0
+	}
+	e.Gum = r.length("gum", w.Gum, e.Gum, 0, 100)
+	return e, r.err
+}
+
+// tracing tells whether the flap comes as points.
+func (w Words) tracing() bool { return w.Profile != "" || len(w.trace) > 0 }
+
+// tracedEnvelope gives the envelope a flap measured point by point.
+func tracedEnvelope(w Words, e liner.Envelope) (liner.Envelope, error) {
+	for _, m := range [][2]string{{"flap", w.Flap}, {"flap-depth", w.FlapDepth}, {"shoulder", w.Shoulder}, {"taper", w.Taper},
+		{"base-gap", w.BaseGap}, {"tip-radius", w.TipRadius}, {"flap-corner-radius", w.FlapCornerRadius}} {
+		if m[1] != "" {
+			return e, &words.Refused{Field: m[0], Given: m[1], Why: "the traced flap says it all", Accepts: "either --profile or --" + m[0]}
+		}
+	}
+	points, err := tracePoints(w)
+	if err != nil {
+		return e, err
+	}
+	e.Flap = liner.TracedFlap(points)
+	e.GuessedFlap = false
+	var r reader
+	e.Gum = r.length("gum", w.Gum, e.Gum, 0, 100)
+	return e, r.err
+}
+
+func tracePoints(w Words) ([]geom.Point, error) {
+	if w.Profile == "" {
+		var points []geom.Point
+		for _, p := range w.trace {
+			points = append(points, geom.Point{X: p[0], Y: p[1]})
+		}
+		return points, nil
+	}
+	f, err := os.Open(w.Profile)
+	if err != nil {
+		why := reason(err)
+		if errors.Is(err, os.ErrNotExist) {
+			why = errors.New("no such file")
+		}
+		return nil, &words.Refused{Field: "profile", Given: w.Profile, Why: why.Error(), Accepts: "a file of x, height lines"}
+	}
+	defer f.Close()
+	points, err := liner.ReadTrace("profile", f)
+	var refused *words.Refused
+	if err != nil && !errors.As(err, &refused) {
+		err = &words.Refused{Field: "profile", Given: w.Profile, Why: reason(err).Error(), Accepts: "a file of x, height lines"}
+	}
+	return points, err
+}
+
+// fold works out an envelope folded by hand.
+func (f *Found) fold(w Words) error {
+	job, err := resolveJob(w, f.Card)
+	if err != nil {
+		return err
+	}
+	for _, m := range [][2]string{{"flap", w.Flap}, {"shoulder", w.Shoulder}, {"taper", w.Taper}, {"base-gap", w.BaseGap}, {"tip-radius", w.TipRadius},
+		{"flap-corner-radius", w.FlapCornerRadius}, {"profile", w.Profile}, {"flap-side", w.FlapSide}} {
+		if m[1] != "" {
+			return &words.Refused{Field: m[0], Given: m[1], Why: "the construction settles the flap", Accepts: "without --handmade"}
+		}
+	}
+	blank, err := handmade.New(job)
+	if err != nil {
+		return err
+	}
+	f.Blank, f.Envelope = &blank, blank.Envelope
+	var r reader
+	f.Gum = r.length("gum", w.Gum, f.Gum, 0, 100)
+	return r.err
+}
+
+func resolveJob(w Words, card *liner.Card) (j handmade.Job, err error) {
+	name, err := words.Choose("handmade", w.Handmade, strings.Split(constructions(), " or "))
+	if err != nil {
+		return j, err
+	}
+	j = handmade.Job{Construction: handmade.Construction(name), StraightBottom: w.StraightBottom}
+	switch {
+	case w.Pocket != "":
+		if j.Width, j.Height, err = pocket(w.Pocket); err != nil {
+			return j, err
+		}
+		if w.Room != "" {
+			return j, &words.Refused{Field: "room", Given: w.Room, Why: "the pocket is given", Accepts: "either --room with --card or --pocket"}
+		}
+	case card != nil:
+		long, short, err := room(w.Room, handmadeRoomLong, handmadeRoomShort)
+		if err != nil {
+			return j, err
+		}
+		j.Width, j.Height = max(card.Width, card.Height)+long, min(card.Width, card.Height)+short
+	default:
+		return j, &words.Refused{Field: "card", Why: "an envelope is folded around something", Accepts: "--card a6, --card 148x105, or --pocket 160x115"}
+	}
+	if w.From != "" {
+		if j.Sheet, err = liner.ParsePaper("from", w.From); err != nil {
+			return j, err
+		}
+	}
+	if j.StraightBottom && j.Construction != handmade.FourCorner {
+		return j, &words.Refused{Field: "straight-bottom", Why: "its bottom panel is straight already", Accepts: "with --handmade " + string(handmade.FourCorner)}
+	}
+	if w.FlapDepth != "" && j.Construction != handmade.TwoPanel {
+		return j, &words.Refused{Field: "flap-depth", Given: w.FlapDepth, Why: "the square's size settles it", Accepts: "with --handmade " + string(handmade.TwoPanel)}
+	}
+	var r reader
+	j.FlapDepth = r.length("flap-depth", w.FlapDepth, 0, 5, mostPocket)
+	j.Overlap = r.length("overlap", w.Overlap, handmade.DefaultOverlap, handmade.LeastOverlap, 40)
+	return j, r.err
+}

@@ -1,0 +1,254 @@
+package request
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"unicode"
+
+	"github.com/pelletier/go-toml/v2"
+
+	"underflap/liner"
+	"underflap/pattern/words"
+)
+
+// Shelf is the folder where a person's own measured envelopes and printers are
+// kept, a TOML file each, to be read and edited. The empty shelf keeps nothing.
+type Shelf struct{ Dir string }
+
+// UsualShelf is the shelf in the user's configuration folder.
+func UsualShelf() Shelf {
+	dir, err := os.UserConfigDir()
+	if err != nil {
+		return Shelf{} // no home: nothing is kept, and saving says so
+	}
+	return Shelf{filepath.Join(dir, "underflap")}
+}
+
+// The shelf's folders, one for each kind of thing.
+const (
+	envelopeFolder = "envelopes"
+	printerFolder  = "printers"
+)
+
+// mostKept bounds a file on the shelf; a traced flap of the greatest number of
+// points has about 200 kB.
+const mostKept = 1 << 20
+
+// file is where something of a name is kept.
+func (s Shelf) file(folder, field, name string) (string, error) {
+	name = strings.TrimSpace(name)
+	strange := func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsMark(r) && !unicode.IsDigit(r) && !strings.ContainsRune(" -_.,×&'", r)
+	}
+	if name == "" || len([]rune(name)) > 60 || strings.ContainsFunc(name, strange) || strings.HasPrefix(name, ".") {
+		return "", &words.Refused{Field: field, Given: name, Accepts: "a name of up to 60 letters, digits, blanks and dashes, such as winter-fair"}
+	}
+	if s.Dir == "" {
+		return "", &words.Refused{Field: field, Given: name, Why: "no configuration folder to keep it in", Accepts: "with HOME or XDG_CONFIG_HOME set"}
+	}
+	return filepath.Join(s.Dir, folder, strings.ReplaceAll(strings.ToLower(name), " ", "-")+".toml"), nil
+}
+
+// keep writes a file of the shelf; about is the comment at its top.
+func (s Shelf) keep(ctx context.Context, path, about string, content any) error {
+	var b bytes.Buffer
+	fmt.Fprintf(&b, "# %s\n", about)
+	encoder := toml.NewEncoder(&b)
+	encoder.SetArraysMultiline(false)
+	if err := encoder.Encode(content); err != nil {
+		return err
+	}
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		return fmt.Errorf("cannot make %s: %w", filepath.Dir(path), reason(err))
+	}
+	return Save(ctx, path, func(w io.Writer) error { _, err := w.Write(b.Bytes()); return err })
+}
+
+// read reads a file of the shelf into content; unknown keys are refused with
+// line and column.
+func (s Shelf) read(path string, content any) error {
+	f, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, mostKept+1))
+	if err != nil {
+		return fmt.Errorf("%s: %w", path, reason(err))
+	}
+	if len(data) > mostKept {
+		return fmt.Errorf("%s: too long", path)
+	}
+	err = toml.NewDecoder(bytes.NewReader(data)).DisallowUnknownFields().Decode(content)
+	var unknown *toml.StrictMissingError
+	var at *toml.DecodeError
+	switch {
+	case errors.As(err, &unknown) && len(unknown.Errors) > 0:
+		line, column := unknown.Errors[0].Position()
+		return fmt.Errorf("%s, line %d, column %d: unknown key %q", path, line, column, strings.Join(unknown.Errors[0].Key(), "."))
+	case errors.As(err, &at):
+		line, column := at.Position()
+		return fmt.Errorf("%s, line %d, column %d: %w", path, line, column, err)
+	case err != nil:
+		return fmt.Errorf("%s: %w", path, err)
+	}
+	return nil
+}
+
+// files lists what is kept in a folder of the shelf, by name.
+func (s Shelf) files(folder string) []string {
+	if s.Dir == "" {
+		return nil
+	}
+	found, err := filepath.Glob(filepath.Join(escape(s.Dir), folder, "*.toml"))
+	if err != nil { // a pattern of ours
+		return nil
+	}
+	slices.Sort(found)
+	return slices.DeleteFunc(found, func(path string) bool { return strings.HasPrefix(filepath.Base(path), ".") })
+}
+
+// escape keeps a folder's own name from being read as a pattern.
+func escape(dir string) string {
+	return strings.NewReplacer(`\`, `\\`, `*`, `\*`, `?`, `\?`, `[`, `\[`).Replace(dir)
+}
+
+// kept is an envelope as its file says it, in the words of the flags. Numbers
+// are millimetres; text may carry a unit.
+type kept struct {
+	Name         string       `toml:"name"`
+	Pocket       string       `toml:"pocket" comment:"width along the fold x height"`
+	Flap         string       `toml:"flap,omitempty"`
+	FlapDepth    any          `toml:"flap-depth,omitempty" comment:"from the fold to the flap's farthest point"`
+	Shoulder     any          `toml:"shoulder,omitempty"`
+	Taper        any          `toml:"taper,omitempty"`
+	BaseGap      any          `toml:"base-gap,omitempty"`
+	TipRadius    any          `toml:"tip-radius,omitempty"`
+	CornerRadius any          `toml:"flap-corner-radius,omitempty"`
+	Gum          any          `toml:"gum,omitempty" comment:"width of the gum strip; 0 when there is none"`
+	Points       [][2]float64 `toml:"points,omitempty" comment:"a traced flap: x along the fold, height"`
+}
+
+// SaveEnvelope keeps an envelope under a name, in place of one it had before,
+// and says in which file.
+func (s Shelf) SaveEnvelope(ctx context.Context, name string, e liner.Envelope) (path string, err error) {
+	const field = "save-envelope"
+	if path, err = s.file(envelopeFolder, field, name); err != nil {
+		return "", err
+	}
+	if row, err := liner.LookUp(name); err == nil {
+		return "", &words.Refused{Field: field, Given: name, Why: "the size table has " + row.Trade[0], Accepts: "a name of your own, such as winter-fair"}
+	}
+	k := kept{Name: strings.TrimSpace(name), Pocket: fmt.Sprintf("%sx%s", number(e.Width), number(e.Height)), Gum: nanometre(e.Gum)}
+	if e.Flap.Shape == liner.Traced {
+		for _, p := range e.Flap.Trace {
+			k.Points = append(k.Points, [2]float64{nanometre(p.X), nanometre(p.Y)})
+		}
+	} else {
+		k.Flap, k.FlapDepth = string(e.Flap.Shape), nanometre(e.Flap.Depth)
+		for field, value := range map[string]struct {
+			into *any
+			mm   float64
+		}{"shoulder": {&k.Shoulder, e.Flap.Shoulder}, "taper": {&k.Taper, e.Flap.Taper}, "base-gap": {&k.BaseGap, e.Flap.BaseGap},
+			"tip-radius": {&k.TipRadius, e.Flap.TipRadius}, "flap-corner-radius": {&k.CornerRadius, e.Flap.CornerRadius}} {
+			if slices.Contains(e.Flap.Shape.Takes(), field) {
+				*value.into = nanometre(value.mm)
+			}
+		}
+		if e.Flap.Shape == liner.Square {
+			k.CornerRadius = nil // the tip radius says it
+		}
+	}
+	return path, s.keep(ctx, path, "An envelope saved by underflap. Lengths are millimetres; write a unit in quotes: \"2 3/4in\".", k)
+}
+
+// number writes a length in full, without a unit.
+func number(mm float64) string { return fmt.Sprint(nanometre(mm)) }
+
+// Saved is an envelope from the shelf.
+type Saved struct {
+	Name string
+	liner.Envelope
+}
+
+// Envelopes lists the shelf's envelopes. What cannot be read is passed over
+// and comes back as a problem.
+func (s Shelf) Envelopes() (list []Saved, problems []error) {
+	for _, path := range s.files(envelopeFolder) {
+		if saved, err := s.envelope(path); err != nil {
+			problems = append(problems, err)
+		} else {
+			list = append(list, saved)
+		}
+	}
+	return list, problems
+}
+
+// Entries is the size table with the shelf's envelopes behind it.
+func (s Shelf) Entries() (entries []liner.Entry, problems []error) {
+	list, problems := s.Envelopes()
+	entries = slices.Clone(liner.Entries())
+	for _, e := range list {
+		entries = append(entries, liner.Entry{Name: e.Envelope.Name, Family: SavedFamily, Trade: []string{e.Name}, Width: e.Width, Height: e.Height,
+			Flaps: []liner.TradeFlap{{Shape: e.Flap.Shape, Depth: e.Flap.Depth, Gum: e.Gum}}, SizeSource: "measured", FlapSource: "measured"})
+	}
+	return entries, problems
+}
+
+// SavedFamily is where a person's own envelopes stand in a list of sizes.
+const SavedFamily = "Saved"
+
+// Envelope finds an envelope on the shelf; ok is false when there is none of
+// that name.
+func (s Shelf) Envelope(name string) (saved Saved, ok bool, err error) {
+	list, _ := s.Envelopes()
+	for _, e := range list {
+		if liner.SameName(e.Name, name) {
+			return e, true, nil
+		}
+	}
+	path, err := s.file(envelopeFolder, "envelope", name)
+	if err != nil {
+		return Saved{}, false, nil // no name of an envelope at all
+	}
+	saved, err = s.envelope(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return Saved{}, false, nil
+	}
+	return saved, err == nil, err
+}
+
+// envelope reads one file through the same words as the flags.
+func (s Shelf) envelope(path string) (Saved, error) {
+	var k kept
+	if err := s.read(path, &k); err != nil {
+		return Saved{}, err
+	}
+	if k.Name == "" {
+		k.Name = strings.TrimSuffix(filepath.Base(path), ".toml")
+	}
+	w := Words{Pocket: k.Pocket, Flap: k.Flap, FlapDepth: text(k.FlapDepth), Shoulder: text(k.Shoulder), Taper: text(k.Taper),
+		BaseGap: text(k.BaseGap), TipRadius: text(k.TipRadius), FlapCornerRadius: text(k.CornerRadius), Gum: text(k.Gum), trace: k.Points}
+	e, err := measured(w)
+	if err != nil {
+		return Saved{}, fmt.Errorf("%s: %w", path, err)
+	}
+	e.Name, e.Short = "saved", k.Name
+	return Saved{k.Name, e}, nil
+}
+
+// text is a value of a file as a person would type it.
+func text(v any) string {
+	if v == nil {
+		return ""
+	}
+	return fmt.Sprint(v)
+}
