@@ -14,7 +14,7 @@ import (
 func newFold() *cobra.Command {
 	var w request.Words
 	var output, dpi, save string
-	var onlyTable bool
+	var onlyTable, asJSON bool
 	cmd := &cobra.Command{
 		Use:   "fold",
 		Short: "Write a cut-and-fold template of an envelope folded by hand",
@@ -46,7 +46,7 @@ The same words after underflap sheet make the liner for it.`,
 				return err
 			}
 			var names []string
-			if !onlyTable {
+			if !onlyTable && !asJSON {
 				pages, err := r.Template()
 				if err != nil {
 					return work(err)
@@ -60,6 +60,13 @@ The same words after underflap sheet make the liner for it.`,
 			}
 			remark(cmd, r.Found.Remarks)
 			out := cmd.OutOrStdout()
+			if asJSON {
+				data, err := request.ReportFold(*r.Found.Blank).JSON()
+				if err == nil {
+					_, err = out.Write(data)
+				}
+				return work(err)
+			}
 			fmt.Fprint(out, template.Text(*r.Found.Blank))
 			if len(names) > 0 {
 				fmt.Fprintf(out, "%s: the template on %s; print at actual size\n", strings.Join(names, ", "), r.Paper.Short)
@@ -85,8 +92,10 @@ The same words after underflap sheet make the liner for it.`,
 	define(f, paperGroup, []given{{&dpi, "dpi", "number", "density of a PNG in dots per inch, 72 to 1200 (default " + request.DefaultDPI + ")"}})
 	f.StringVarP(&output, "output", "o", "fold.pdf", "`file` to write: .pdf, .png or .svg")
 	f.BoolVar(&onlyTable, "only-table", false, "print the distances and write no file")
-	inGroup(f, "output", paperGroup)
-	inGroup(f, "only-table", paperGroup)
+	f.BoolVar(&asJSON, "json", false, "one JSON object for programs, and no file")
+	for _, name := range []string{"output", "only-table", "json"} {
+		inGroup(f, name, paperGroup)
+	}
 	cmd.SetUsageFunc(groupedUsage)
 	complete(cmd)
 	return cmd

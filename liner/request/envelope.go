@@ -334,10 +334,28 @@ func (f *Found) fold(w Words) error {
 	if err != nil {
 		return err
 	}
+	if w.From == "" {
+		blank = atHand(job, blank, w.Paper)
+	}
 	f.Blank, f.Envelope = &blank, blank.Envelope
 	var r reader
 	f.Gum = r.length("gum", w.Gum, f.Gum, 0, 100)
 	return r.err
+}
+
+// atHand folds from the paper that a person prints on rather than from one
+// hardly smaller: A4 where that is at hand and not Letter.
+func atHand(job handmade.Job, smallest handmade.Blank, paper string) handmade.Blank {
+	const hardly = 1.06
+	sheet, err := liner.ParsePaper("paper", or(paper, DefaultPaper))
+	if err != nil || sheet.Width*sheet.Height > hardly*smallest.Sheet.Width*smallest.Sheet.Height {
+		return smallest
+	}
+	job.Sheet = sheet
+	if blank, err := handmade.New(job); err == nil {
+		return blank
+	}
+	return smallest
 }
 
 func resolveJob(w Words, card *liner.Card) (j handmade.Job, err error) {

@@ -89,13 +89,7 @@ func (f Fit) JSON() ([]byte, error) {
 	return append(data, '\n'), err
 }
 
-func points(c geom.Contour) [][2]float64 {
-	var out [][2]float64
-	for _, q := range c.Flatten(flattening) {
-		out = append(out, [2]float64{nanometre(q.X), nanometre(q.Y)})
-	}
-	return out
-}
+func points(c geom.Contour) [][2]float64 { return pairs(c.Flatten(flattening)) }
 
 // nanometre rounds to a millionth of a millimetre, which hides rounding noise
 // and no geometry.
