@@ -12,7 +12,7 @@ import (
 func newLook() *cobra.Command {
 	var w request.Words
 	var output, dpi, save string
-	var explain bool
+	var explain, three bool
 	cmd := &cobra.Command{
 		Use:   "look",
 		Short: "Draw the opened envelope with its measurements",
@@ -37,7 +37,7 @@ the finer ones under the names of their flags.`,
 			if err != nil {
 				return err
 			}
-			if err := to.Write(cmd.Context(), request.Explain(l)); err != nil {
+			if err := to.Write(cmd.Context(), request.Explain(l, three)); err != nil {
 				return work(err)
 			}
 			if err := keep(cmd, w, found, save, request.Correction{}); err != nil {
@@ -52,7 +52,9 @@ the finer ones under the names of their flags.`,
 	f := cmd.Flags()
 	f.SortFlags = false
 	f.BoolVar(&explain, "explain", false, "label the measurements")
+	f.BoolVar(&three, "three", false, "only the three measurements to take with a ruler")
 	inGroup(f, "explain", paperGroup)
+	inGroup(f, "three", paperGroup)
 	envelopeFlags(f, &w)
 	linerFlags(f, &w)
 	saveFlag(f, &save)

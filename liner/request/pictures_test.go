@@ -6,6 +6,8 @@ import (
 	_ "image/png"
 	"os"
 	"testing"
+
+	"underflap/pattern/draw"
 )
 
 // The README's pictures are drawn by the tool; when the tool draws something
@@ -17,15 +19,18 @@ func TestREADMEPicturesShowWhatTheToolDraws(t *testing.T) {
 	scallops.Pattern, scallops.Palette = "scallops", "barn-lantern"
 	stripes.Pattern, stripes.Palette, stripes.Flap = "stripes", "rowan-jelly", "square"
 	for name, c := range map[string]struct {
-		words Words
+		pages []*draw.Page
 		dpi   float64
-	}{"sheet.png": {Words{}, 80}, "scallops.png": {scallops, 72}, "stripes.png": {stripes, 72}} {
+	}{
+		"sheet.png": {makeOf(t, Words{}).Pages, 80}, "scallops.png": {makeOf(t, scallops).Pages, 72}, "stripes.png": {makeOf(t, stripes).Pages, 72},
+		"measure.png": {explained(t), 110}, "fold.png": {folded(t), 80},
+	} {
 		file, err := os.ReadFile("../../testdata/pictures/" + name)
 		if err != nil {
 			t.Fatal(err)
 		}
 		var drawn bytes.Buffer
-		if err := (Output{Format: "png", DPI: c.dpi}).Encode(&drawn, makeOf(t, c.words).Pages); err != nil {
+		if err := (Output{Format: "png", DPI: c.dpi}).Encode(&drawn, c.pages); err != nil {
 			t.Fatal(err)
 		}
 		kept, fresh := decoded(t, file), decoded(t, drawn.Bytes())
@@ -45,6 +50,28 @@ func TestREADMEPicturesShowWhatTheToolDraws(t *testing.T) {
 			t.Errorf("%s: %d pixels differ; make pictures draws it again", name, differ)
 		}
 	}
+}
+
+func explained(t *testing.T) []*draw.Page {
+	t.Helper()
+	_, l, err := ResolveLiner(Words{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return Explain(l, true)
+}
+
+func folded(t *testing.T) []*draw.Page {
+	t.Helper()
+	f, err := ResolveFold(Words{Handmade: "four-corner", Card: "a6", From: "210x210"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	pages, err := f.Template()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return pages
 }
 
 func decoded(t *testing.T, file []byte) image.Image {

@@ -92,8 +92,13 @@ func (o Output) WriteAll(ctx context.Context, pages []*draw.Page) (names []strin
 	return names, nil
 }
 
-// Explain draws the labelled picture of an envelope and its liner.
-func Explain(l liner.Liner) []*draw.Page {
-	page, _ := look.Explain(l, look.All)
+// Explain draws the labelled picture of an envelope and its liner: every
+// measurement, or the three to take with a ruler.
+func Explain(l liner.Liner, three bool) []*draw.Page {
+	extent := look.All
+	if three {
+		extent = look.Three
+	}
+	page, _ := look.Explain(l, extent)
 	return []*draw.Page{page}
 }
