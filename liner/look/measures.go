@@ -1,8 +1,6 @@
 package look
 
 import (
-	"fmt"
-	"math"
 	"slices"
 
 	"underflap/liner"
@@ -81,21 +79,5 @@ func (f *figure) means(name string) bool {
 	return slices.ContainsFunc(f.further(), func(m measure) bool { return m.name == name })
 }
 
-// inches writes a length as a ruler shows it, to the nearest sixteenth.
-func inches(mm float64) string {
-	sixteenths := int(math.Round(mm / words.MillimetresPerInch * 16))
-	whole, over, under := sixteenths/16, sixteenths%16, 16
-	for over%2 == 0 && over > 0 {
-		over, under = over/2, under/2
-	}
-	switch {
-	case over == 0:
-		return fmt.Sprintf("%d in", whole)
-	case whole == 0:
-		return fmt.Sprintf("%d/%d in", over, under)
-	}
-	return fmt.Sprintf("%d %d/%d in", whole, over, under)
-}
-
 // both writes a length in millimetres and in inches.
-func both(mm float64) string { return words.MM(mm) + " (" + inches(mm) + ")" }
+func both(mm float64) string { return words.MM(mm) + " (" + words.Inches(mm) + ")" }

@@ -95,13 +95,8 @@ func (c circle) box() draw.Rect {
 	return draw.Rect{MinX: c.X - c.r, MinY: c.Y - c.r, MaxX: c.X + c.r, MaxY: c.Y + c.r}
 }
 
-// round is the circle as a line that ends where it began; a closing step too
-// short to have a direction would leave a speck.
-func (c circle) round() draw.Path {
-	p := draw.Circle(c.X, c.Y, c.r-lightWidth/2)
-	p.Verbs = p.Verbs[:len(p.Verbs)-1]
-	return p
-}
+// round is the circle's line, inside its box.
+func (c circle) round() draw.Path { return draw.Circle(c.X, c.Y, c.r-lightWidth/2) }
 
 // holds tells whether a point lies inside by at least a margin.
 func (c circle) holds(p draw.Point, margin float64) bool {

@@ -160,6 +160,7 @@ func Circle(x, y, r float64) Path {
 	var p Path
 	p.Move(x+r, y)
 	p.Arc(Point{x, y}, 2*math.Pi)
+	p.Points[len(p.Points)-1] = p.Points[0] // a hair's step between them would be stroked as a speck
 	p.Close()
 	return p
 }
