@@ -148,15 +148,29 @@ func printerFlags(f *pflag.FlagSet, w *request.Words) {
 	})
 }
 
+// outputFlags say which file to write; usual is its name when none is given.
+func outputFlags(f *pflag.FlagSet, output, dpi *string, usual, usualDPI string) {
+	define(f, paperGroup, []given{{dpi, "dpi", "number", "density of a PNG in dots per inch, 72 to 1200 (default " + usualDPI + ")"}})
+	f.StringVarP(output, "output", "o", usual, "`file` to write: .pdf, .png or .svg")
+	inGroup(f, "output", paperGroup)
+}
+
+// pageFlags say what a page is printed on.
+func pageFlags(f *pflag.FlagSet, w *request.Words) {
+	define(f, paperGroup, []given{
+		{&w.Paper, "paper", "name", paperHelp},
+		{&w.PrinterMargin, "printer-margin", "length", "border the printer cannot print (default 5)"},
+	})
+}
+
 var paperHelp = "a4, a3, letter, legal or another, or width x height (default " + request.DefaultPaper + ")"
 
 // sheetFlags are the words that place liners on paper.
 func sheetFlags(f *pflag.FlagSet, w *request.Words) {
+	pageFlags(f, w)
 	define(f, paperGroup, []given{
-		{&w.Paper, "paper", "name", paperHelp},
 		{&w.Count, "count", "number", "liners wanted in all (default one sheet of them)"},
 		{&w.PerSheet, "per-sheet", "number", "liners on one sheet, 1 or 2 (default 2 where they fit)"},
-		{&w.PrinterMargin, "printer-margin", "length", "border the printer cannot print (default 5)"},
 		{&w.Bleed, "bleed", "length", "how far the pattern passes the cut line (default 2)"},
 		{&w.Gap, "gap", "length", "least distance of two cut lines (default twice the bleed)"},
 		{&w.Layout, "layout", "name", "how liners lie on the sheet: " + strings.Join(sheet.Layouts, ", ") + " (default " + request.DefaultLayout + ")"},

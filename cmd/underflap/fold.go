@@ -68,6 +68,9 @@ The same words after underflap sheet make the liner for it.`,
 				return work(err)
 			}
 			fmt.Fprint(out, template.Text(*r.Found.Blank))
+			if s := r.Found.Blank.Smallest; s.Width > 0 {
+				fmt.Fprintf(out, "folded from %s; the smallest standard sheet that is large enough is %s\n", r.Found.Blank.Sheet.Short, s.Short)
+			}
 			if len(names) > 0 {
 				fmt.Fprintf(out, "%s: the template on %s; print at actual size\n", strings.Join(names, ", "), r.Paper.Short)
 			}
@@ -84,16 +87,12 @@ The same words after underflap sheet make the liner for it.`,
 	handmadeFlags(f, &w)
 	define(f, handmadeGroup, []given{{&w.FlapDepth, "flap-depth", "length", "depth of a two-panel envelope's flap"}})
 	saveFlag(f, &save)
-	define(f, paperGroup, []given{
-		{&w.Paper, "paper", "name", paperHelp},
-		{&w.PrinterMargin, "printer-margin", "length", "border the printer cannot print (default 5)"},
-	})
+	pageFlags(f, &w)
 	printerFlags(f, &w)
-	define(f, paperGroup, []given{{&dpi, "dpi", "number", "density of a PNG in dots per inch, 72 to 1200 (default " + request.DefaultDPI + ")"}})
-	f.StringVarP(&output, "output", "o", "fold.pdf", "`file` to write: .pdf, .png or .svg")
+	outputFlags(f, &output, &dpi, "fold.pdf", request.DefaultDPI)
 	f.BoolVar(&onlyTable, "only-table", false, "print the distances and write no file")
 	f.BoolVar(&asJSON, "json", false, "one JSON object for programs, and no file")
-	for _, name := range []string{"output", "only-table", "json"} {
+	for _, name := range []string{"only-table", "json"} {
 		inGroup(f, name, paperGroup)
 	}
 	cmd.SetUsageFunc(groupedUsage)

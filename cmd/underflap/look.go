@@ -58,9 +58,7 @@ the finer ones under the names of their flags.`,
 	envelopeFlags(f, &w)
 	linerFlags(f, &w)
 	saveFlag(f, &save)
-	define(f, paperGroup, []given{{&dpi, "dpi", "number", "density of a PNG in dots per inch, 72 to 1200 (default 200)"}})
-	f.StringVarP(&output, "output", "o", "look.png", "`file` to write: .png, .svg or .pdf")
-	inGroup(f, "output", paperGroup)
+	outputFlags(f, &output, &dpi, "look.png", "200")
 	cmd.SetUsageFunc(groupedUsage)
 	complete(cmd)
 	return cmd

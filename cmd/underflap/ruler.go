@@ -51,14 +51,9 @@ A printer that rescales is corrected with --correct-x and --correct-y: what the
 	}
 	f := cmd.Flags()
 	f.SortFlags = false
-	define(f, paperGroup, []given{
-		{&w.Paper, "paper", "name", paperHelp},
-		{&w.PrinterMargin, "printer-margin", "length", "border the printer cannot print (default 5)"},
-	})
+	pageFlags(f, &w)
 	printerFlags(f, &w)
-	define(f, paperGroup, []given{{&dpi, "dpi", "number", "density of a PNG in dots per inch, 72 to 1200 (default " + request.DefaultDPI + ")"}})
-	f.StringVarP(&output, "output", "o", "ruler.pdf", "`file` to write: .pdf, .png or .svg")
-	inGroup(f, "output", paperGroup)
+	outputFlags(f, &output, &dpi, "ruler.pdf", request.DefaultDPI)
 	cmd.SetUsageFunc(groupedUsage)
 	complete(cmd)
 	return cmd

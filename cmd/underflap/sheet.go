@@ -46,9 +46,7 @@ part in the pocket is shortened just enough, and a line says by how much.`,
 	f.BoolVar(&w.Blank, "blank", false, "outlines alone, to trace on patterned paper")
 	inGroup(f, "blank", paperGroup)
 	printerFlags(f, &w)
-	define(f, paperGroup, []given{{&dpi, "dpi", "number", "density of a PNG in dots per inch, 72 to 1200 (default " + request.DefaultDPI + ")"}})
-	f.StringVarP(&output, "output", "o", "liners.pdf", "`file` to write: .pdf, .png or .svg")
-	inGroup(f, "output", paperGroup)
+	outputFlags(f, &output, &dpi, "liners.pdf", request.DefaultDPI)
 	cmd.SetUsageFunc(groupedUsage)
 	complete(cmd)
 	return cmd
