@@ -1,10 +1,9 @@
 package sheet
 
 import (
-	"strings"
-
 	"underflap/liner/geom"
 	"underflap/pattern/draw"
+	"underflap/pattern/draw/setting"
 )
 
 // Notes says how much of the working steps is wanted on a sheet.
@@ -49,7 +48,7 @@ func set(notes []note, size, width, height float64, columns int) (lines []line, 
 		if n.number != "" {
 			left = indent
 		}
-		texts := wrap(n.text, font, size, width-left)
+		texts := setting.Wrap(n.text, font, size, width-left)
 		high := leading * size * float64(len(texts))
 		if at > 0 {
 			at += between * size
@@ -73,24 +72,6 @@ func set(notes []note, size, width, height float64, columns int) (lines []line, 
 		}
 	}
 	return lines, true
-}
-
-// wrap breaks text at blanks so that no line is wider than width, unless a
-// single word is.
-func wrap(text string, font *draw.Font, size, width float64) []string {
-	var lines []string
-	blank, at := font.Width(" ", size), 0.0
-	for _, word := range strings.Fields(text) {
-		w := font.Width(word, size)
-		if n := len(lines); n > 0 && at+blank+w <= width {
-			lines[n-1] += " " + word
-			at += blank + w
-		} else {
-			lines = append(lines, word)
-			at = w
-		}
-	}
-	return lines
 }
 
 // Em sizes for notes in millimetres: 9 points at best, 7.4 to read well, 7 and 6

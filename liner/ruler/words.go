@@ -1,0 +1,30 @@
+package ruler
+
+import (
+	"math"
+
+	"underflap/liner"
+	"underflap/pattern/draw/setting"
+	"underflap/pattern/words"
+)
+
+// heading names the page and what it was made for.
+func heading(paper liner.Paper, margin float64) (title, under string) {
+	return "Is your printer true to size?", "For " + paper.Short + ", with a printer margin of " + words.MM(margin) + "."
+}
+
+// steps tell what to do with the page.
+func steps(margin float64) []setting.Note {
+	wider := words.Tenth(math.Ceil(margin) + 3)
+	return []setting.Note{
+		{Number: "1", Text: "Print this page at actual size: 100%, with every “fit to page” off."},
+		{Number: "2", Text: "Measure the 100 mm rule across and the one down, from end to end, to half a millimetre."},
+		{Under: true, Text: "across ________ mm, down ________ mm"},
+		{Number: "3", Text: "Both are 100 mm: there is nothing to do."},
+		{Number: "4", Text: "If not, add what you measured to every command, for example"},
+		{Under: true, Bold: true, Text: "--correct-x 98.7 --correct-y 99.2"},
+		{Under: true, Text: "The ratio 100/98.7 does as well, or the measured length of the 4 in rule: 3.95in. Add --printer NAME, and it is remembered."},
+		{Number: "5", Text: "Look for the thin border on all four sides, with a square angle of 10 mm in each corner. Where a side is missing, the printer’s margin is wider than " + words.MM(margin) + ". Make this page again with, say,"},
+		{Under: true, Bold: true, Text: "--printer-margin " + wider},
+	}
+}
