@@ -17,13 +17,14 @@ func bleedOff(o liner.Outline, d float64) float64 {
 	return worst
 }
 
-// A bleed is a Minkowski sum with a disc (the design's "pattern past the cut
-// line"). Each liner is tried with one of three bleeds.
+// A bleed is a Minkowski sum with a disc (the design's "pattern past the cut line").
 func TestTheBleedOfEveryUsualLinerIsItsDistanceWide(t *testing.T) {
-	for i, l := range tableLiners(t) {
-		d := []float64{1, 2, 3.5}[i%3]
-		if off := bleedOff(l.Outline(l.LeastPocketDepth()), d); off > 0.02 {
-			t.Errorf("%s: a bleed of %v strays by %.4f (%+v, %+v)", l.Envelope.Name, d, off, l.Envelope.Flap, l.Clearances)
+	t.Parallel()
+	for _, l := range tableLiners(t) {
+		for _, d := range []float64{1, 2, 3.5} {
+			if off := bleedOff(l.Outline(l.LeastPocketDepth()), d); off > 0.02 {
+				t.Errorf("%s: a bleed of %v strays by %.4f (%+v, %+v)", l.Envelope.Name, d, off, l.Envelope.Flap, l.Clearances)
+			}
 		}
 	}
 }
@@ -31,6 +32,7 @@ func TestTheBleedOfEveryUsualLinerIsItsDistanceWide(t *testing.T) {
 // Sides that lean in by less than half a millimetre are measured often enough,
 // and are where rounding bites: their slope is in the thousands.
 func TestTheBleedOfNearlyUprightSidesIsItsDistanceWide(t *testing.T) {
+	t.Parallel()
 	compared := 0
 	for _, taper := range []float64{0.02, 0.05, 0.1, 0.2, 0.3} {
 		for _, depth := range []float64{30, 45, 64, 88, 120} {

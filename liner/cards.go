@@ -11,12 +11,14 @@ import (
 //go:embed cards.csv
 var cardTable string
 
-// Card is what goes into the envelope, short side first as its name has it.
+// Card is what goes into the envelope: of the table short side first, else as
+// it was given.
 type Card struct {
 	Name   string   // self-describing: iso_a6_105x148mm; for a size alone, of millimetres or inches, "om_card" or "na_card"
 	Trade  []string // short names, the usual one first
 	Width  float64
 	Height float64
+	Flat   bool // of one leaf, not folded
 	Source string
 }
 
@@ -32,7 +34,7 @@ func (c Card) Short() string {
 var Cards = sync.OnceValue(func() []Card {
 	return rows(cardTable, func(cell func(string) string) (Card, error) {
 		w, h, err := SelfDescribed(cell("name"))
-		return Card{Name: cell("name"), Trade: strings.Split(cell("trade"), "|"), Width: w, Height: h, Source: cell("source")}, err
+		return Card{Name: cell("name"), Trade: strings.Split(cell("trade"), "|"), Width: w, Height: h, Flat: cell("leaves") == "1", Source: cell("source")}, err
 	})
 })
 
@@ -56,8 +58,11 @@ func ParseCard(field, given string) (Card, error) {
 	}
 	w, h, err := words.Size(field, given)
 	if err != nil || min(w, h) < leastCard || max(w, h) > mostCard {
-		return Card{}, &words.Refused{Field: field, Given: given,
-			Accepts: strings.Join(CardNames(), ", ") + ", or width x height such as 148x105"}
+		refused := &words.Refused{Field: field, Given: given, Accepts: strings.Join(CardNames()[:5], ", ") + ", or width x height such as 148x105 or 5.5x4.25in"}
+		if err == nil && max(w, h) < 20 {
+			refused.Why = "that small in millimetres; write in behind inches"
+		}
+		return Card{}, refused
 	}
 	c := Card{Name: "om_card", Width: w, Height: h}
 	if strings.Contains(given, "in") || strings.Contains(given, `"`) {

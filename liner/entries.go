@@ -127,7 +127,16 @@ func (e Entry) Usual(shape Shape) (f TradeFlap, ok bool) {
 		}
 	}
 	depth := proportional(shape, e.Width, e.Height)
-	return TradeFlap{Shape: shape, Depth: depth, Gum: min(e.Flaps[0].Gum, math.Round(depth/3))}, false
+	return TradeFlap{Shape: shape, Depth: depth, Gum: UsualGum(e.Flaps[0].Gum, depth)}, false
+}
+
+// UsualGum is the gum, in millimetres, of a flap that is not in the table: that
+// of the envelope's other flaps, less only on a flap too shallow for it.
+func UsualGum(gum, depth float64) float64 {
+	if depth-gum-DefaultGumClearance < 2*leastFlapPart {
+		return min(gum, math.Round(depth/3))
+	}
+	return gum
 }
 
 // Envelope gives the row's envelope with its usual flap of that shape; "" is

@@ -32,6 +32,7 @@ const Measured = "measured"
 type Clearances struct {
 	SideGap      float64 // liner to pocket side
 	GumClearance float64 // liner to gum
+	Border       float64 // liner to flap edge when there is no gum; 0: UngummedBorder
 	PocketDepth  float64 // how far below the fold the liner reaches; 0: as far as it should
 	CornerRadius float64 // easing of the two bottom corners
 }
@@ -64,6 +65,9 @@ type Liner struct {
 // Margin is the distance the flap part keeps from the flap's free edge.
 func (l Liner) Margin() float64 {
 	if l.Envelope.Gum == 0 {
+		if l.Border > 0 {
+			return l.Border
+		}
 		return UngummedBorder
 	}
 	return l.Envelope.Gum + l.GumClearance
@@ -78,7 +82,11 @@ func New(e Envelope, c Clearances) (Liner, error) {
 			Why: fmt.Sprintf("leaves little of a pocket %s wide", mm(e.Width)), Accepts: "up to " + mm(e.Width/4)}
 	}
 	if e.Flap.Depth > e.Height {
-		return Liner{}, &words.Refused{Field: "flap-depth", Given: mm(e.Flap.Depth),
+		field := "flap-depth"
+		if e.Flap.Shape == Traced {
+			field = "profile"
+		}
+		return Liner{}, &words.Refused{Field: field, Given: mm(e.Flap.Depth),
 			Why: fmt.Sprintf("deeper than the pocket, which is %s high", mm(e.Height)), Accepts: "up to " + mm(e.Height)}
 	}
 	profile, err := e.Flap.Profile(e.Width)
@@ -90,7 +98,10 @@ func New(e Envelope, c Clearances) (Liner, error) {
 	l.upper = profile.Erode(m).Over(0, c.SideGap, e.Width-c.SideGap)
 	if l.FlapHeight() < leastFlapPart {
 		field, given, accepts := "gum", e.Gum, "a narrower gum or a deeper flap"
-		if e.Gum == 0 {
+		switch {
+		case e.Flap.Shape == Traced:
+			field, given, accepts = "profile", e.Flap.Depth, "points along a deeper flap, or a narrower --gum"
+		case e.Gum == 0:
 			field, given, accepts = "flap-depth", e.Flap.Depth, "a deeper flap"
 		}
 		return Liner{}, &words.Refused{Field: field, Given: mm(given),
@@ -119,7 +130,13 @@ func (l Liner) Doubts() []string {
 		lines = append(lines, fmt.Sprintf("a pocket depth of %s leaves %s at the pocket's bottom: the liner may buckle", mm(l.PocketDepth), mm(free)))
 	}
 	if e := l.Envelope; e.GuessedFlap {
-		lines = append(lines, fmt.Sprintf("%s is not usually sold with this flap, and a depth of %s is a guess: measure from fold to farthest point and give --flap-depth", e.Short, mm(e.Flap.Depth)))
+		lines = append(lines, fmt.Sprintf("%s is not usually sold with this flap, and a depth of %s with %s of gum is a guess: measure both and give --flap-depth and --gum", e.Short, mm(e.Flap.Depth), mm(e.Gum)))
+	}
+	if trace := l.Envelope.Flap.Trace; len(trace) > 0 {
+		w := l.Envelope.Width
+		if left, right := trace[0].X, w-trace[len(trace)-1].X; max(left, right) > 0.15*w {
+			lines = append(lines, fmt.Sprintf("the traced flap ends %s short of the pocket's side: trace the whole edge, from left to right", mm(max(left, right))))
+		}
 	}
 	if e := l.Envelope; e.Name == Measured && e.Width < e.Height {
 		lines = append(lines, fmt.Sprintf("the flap is on the short side of this pocket, %s wide; if it is on the long side, write --pocket %sx%s", mm(e.Width), words.Tenth(e.Height), words.Tenth(e.Width)))

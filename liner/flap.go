@@ -144,7 +144,7 @@ func (f Flap) eased(half geom.Profile) (geom.Profile, error) {
 	if f.CornerRadius == 0 {
 		return half, nil
 	}
-	if len(half) < 2 || half[0].R != 0 {
+	if f.Shoulder == 0 || len(half) < 2 || half[0].R != 0 {
 		return nil, &words.Refused{Field: "flap-corner-radius", Given: words.MM(f.CornerRadius),
 			Why: "without a shoulder the flap has no corner", Accepts: "with a --shoulder"}
 	}

@@ -2,6 +2,7 @@ package liner_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -68,47 +69,81 @@ func TestEveryOutlineKeepsItsClearances(t *testing.T) {
 	})
 }
 
-// Flaps here are symmetric, so liners are.
-func TestEveryOutlineIsSymmetricAboutTheCentreLine(t *testing.T) {
+// The mirror image of a flap gets the mirror image of the liner; that of every
+// shape with a name is the flap itself.
+func TestTheMirrorImageOfAFlapGetsTheMirrorImageOfTheLiner(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := drawLiner(t)
-		r := ring(l.Outline(drawDepth(t, l)).Flatten(0.0005))
-		for _, p := range r {
-			if d := r.distance(geom.Point{X: l.Envelope.Width - p.X, Y: p.Y}); d > 0.002 {
+		depth := drawDepth(t, l)
+		other := l
+		if l.Envelope.Flap.Shape == liner.Traced {
+			var turned []geom.Point
+			for _, p := range slices.Backward(l.Envelope.Flap.Trace) {
+				turned = append(turned, geom.Point{X: l.Envelope.Width - p.X, Y: p.Y})
+			}
+			e := l.Envelope
+			e.Flap = liner.TracedFlap(turned)
+			var err error
+			if other, err = liner.New(e, l.Clearances); err != nil {
+				t.Fatalf("the mirror image is refused: %v", err)
+			}
+		}
+		ours, theirs := ring(l.Outline(depth).Flatten(0.0005)), ring(other.Outline(depth).Flatten(0.0005))
+		for _, p := range ours {
+			if d := theirs.distance(geom.Point{X: l.Envelope.Width - p.X, Y: p.Y}); d > 0.002 {
 				t.Fatalf("the mirror image of %v is %v off the outline", p, d)
 			}
+		}
+		if math.Abs(l.Outline(depth).Area()-other.Outline(depth).Area()) > 1e-3 {
+			t.Fatalf("area %v, of the mirror image %v", l.Outline(depth).Area(), other.Outline(depth).Area())
 		}
 	})
 }
 
-// More clearance, less liner. Without gum the border is fixed, and the gum
-// clearance must change nothing.
+// More clearance, less liner, and no place that was outside before. Without gum
+// the border is fixed, and the gum clearance must change nothing.
 func TestALinerShrinksAsItsClearancesGrow(t *testing.T) {
+	compared := map[liner.Shape]int{}
 	rapid.Check(t, func(t *rapid.T) {
 		l := drawLiner(t)
 		more := rapid.Float64Range(0.05, 3).Draw(t, "more")
-		area := func(c liner.Clearances) (float64, bool) {
-			other, err := liner.New(l.Envelope, c)
+		now := l.Outline(l.LeastPocketDepth())
+		before := []ring{ring(now.Flatten(0.001))}
+		grow := func(what string, e liner.Envelope, c liner.Clearances) {
+			other, err := liner.New(e, c)
 			if err != nil {
-				return 0, false
+				return // nothing is left
 			}
-			return other.Outline(l.LeastPocketDepth()).Area(), true
+			o := other.Outline(l.LeastPocketDepth())
+			if l.Envelope.Gum == 0 && what == "gum clearance" {
+				if o.Area() != now.Area() {
+					t.Fatalf("gum clearance %v more on a flap without gum: area %v after %v", more, o.Area(), now.Area())
+				}
+				return
+			}
+			if o.Area() >= now.Area() {
+				t.Fatalf("%s %v more: area %v after %v", what, more, o.Area(), now.Area())
+			}
+			for _, p := range densified(o.Flatten(0.001), 1) {
+				if d := before[0].distance(p); d > 0.005 && !inside(p, before) {
+					t.Fatalf("%s %v more: %v is %v outside the liner as it was", what, more, p, d)
+				}
+			}
+			compared[l.Envelope.Flap.Shape]++
 		}
-		now, _ := area(l.Clearances)
-		wider, clearer := l.Clearances, l.Clearances
+		wider, clearer, gummier := l.Clearances, l.Clearances, l.Envelope
 		wider.SideGap += more
 		clearer.GumClearance += more
-		if a, ok := area(wider); ok && a >= now {
-			t.Fatalf("side gap %v more: area %v after %v", more, a, now)
-		}
-		switch a, ok := area(clearer); {
-		case !ok:
-		case l.Envelope.Gum == 0 && a != now:
-			t.Fatalf("gum clearance %v more on a flap without gum: area %v after %v", more, a, now)
-		case l.Envelope.Gum > 0 && a >= now:
-			t.Fatalf("gum clearance %v more: area %v after %v", more, a, now)
+		grow("side gap", l.Envelope, wider)
+		grow("gum clearance", l.Envelope, clearer)
+		if gummier.Gum > 0 {
+			gummier.Gum += more
+			grow("gum", gummier, l.Clearances)
 		}
 	})
+	if len(compared) != 5 {
+		t.Errorf("compared %v", compared)
+	}
 }
 
 // A bleed is the outline's Minkowski sum with a disc: every point of its edge

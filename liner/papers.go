@@ -25,6 +25,17 @@ type Paper struct {
 // pattern printed on it.
 func (p Paper) Craft() bool { return strings.Contains(p.Name, "craft") }
 
+// Common tells whether the paper is one that shops for home printers and for
+// crafts sell everywhere (common practice, no source).
+func (p Paper) Common() bool {
+	for _, rare := range []string{"jis_", "iso_b", "na_super"} {
+		if strings.HasPrefix(p.Name, rare) {
+			return false
+		}
+	}
+	return true
+}
+
 // Papers is the table of papers.
 var Papers = sync.OnceValue(func() []Paper {
 	return rows(paperTable, func(cell func(string) string) (Paper, error) {

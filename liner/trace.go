@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode"
 
 	"underflap/liner/geom"
 	"underflap/pattern/words"
@@ -24,6 +25,7 @@ const traceAccepts = "x and height on each line, such as 12.5, 30, with x growin
 // name the line.
 func ReadTrace(field string, from io.Reader) ([]geom.Point, error) {
 	var points []geom.Point
+	named := false
 	lines := bufio.NewScanner(from)
 	for n := 1; lines.Scan(); n++ {
 		line := strings.TrimSpace(strings.TrimPrefix(lines.Text(), "\ufeff"))
@@ -32,8 +34,9 @@ func ReadTrace(field string, from io.Reader) ([]geom.Point, error) {
 		}
 		p, ok := tracePoint(field, line)
 		if !ok {
-			if len(points) == 0 && !strings.ContainsAny(line, "0123456789") {
-				continue // the columns' names
+			if len(points) == 0 && !named && strings.IndexFunc(line, unicode.IsLetter) == 0 {
+				named = true // the columns' names
+				continue
 			}
 			return nil, &words.Refused{Field: field, Given: fmt.Sprintf("line %d: %s", n, short(line)), Accepts: traceAccepts}
 		}
@@ -56,13 +59,15 @@ func ReadTrace(field string, from io.Reader) ([]geom.Point, error) {
 	return points, nil
 }
 
+// tracePoint reads two lengths parted by a comma, a semicolon, a tab or a blank.
+// Commas are decimal ones where something else parts.
 func tracePoint(field, line string) (p geom.Point, ok bool) {
+	line = strings.TrimRight(line, ",;\t ")
 	parts := strings.FieldsFunc(line, func(r rune) bool { return r == ';' || r == '\t' })
 	if len(parts) == 2 {
-		line = strings.ReplaceAll(line, ",", ".") // decimal commas
-		parts = strings.FieldsFunc(line, func(r rune) bool { return r == ';' || r == '\t' })
-	} else {
-		parts = strings.Split(line, ",")
+		parts[0], parts[1] = strings.ReplaceAll(parts[0], ",", "."), strings.ReplaceAll(parts[1], ",", ".")
+	} else if parts = strings.Split(line, ","); len(parts) == 1 {
+		parts = strings.Fields(line)
 	}
 	if len(parts) != 2 {
 		return p, false

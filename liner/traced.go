@@ -23,6 +23,11 @@ func traced(points []geom.Point, width float64) (geom.Profile, error) {
 	if len(points) < 3 {
 		return nil, &words.Refused{Field: "profile", Given: fmt.Sprint(len(points), " points"), Accepts: "three points or more"}
 	}
+	for _, p := range points {
+		if !(p.X >= 0 && p.Y >= 0 && p.X <= words.Longest && p.Y <= words.Longest) { // nor not a number
+			return nil, &words.Refused{Field: "profile", Given: fmt.Sprintf("%g, %g", p.X, p.Y), Accepts: "x and height of zero or more"}
+		}
+	}
 	for i := 1; i < len(points); i++ {
 		if points[i].X < points[i-1].X {
 			return nil, &words.Refused{Field: "profile", Given: "x of " + words.MM(points[i].X),

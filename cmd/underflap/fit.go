@@ -31,6 +31,9 @@ and each placement on the page (origin top left, y down).`,
 			if err != nil {
 				return err
 			}
+			if err := mayKeep(w, save); err != nil {
+				return err
+			}
 			plan, err := sheet.Arrange(r.Task)
 			if err != nil {
 				return err

@@ -117,7 +117,7 @@ func envelopeFlags(f *pflag.FlagSet, w *request.Words) {
 func handmadeFlags(f *pflag.FlagSet, w *request.Words) {
 	define(f, handmadeGroup, []given{
 		{&w.Handmade, "handmade", "construction", "two-panel, from an upright sheet, or four-corner, from a square turned 45 degrees"},
-		{&w.From, "from", "sheet", "sheet it is folded from: a4, 12x12in, 210x210 (default the smallest that is large enough)"},
+		{&w.From, "from", "sheet", "sheet it is folded from: a4, 12x12in, 210x210 (default the smallest common one that is large enough)"},
 		{&w.Overlap, "overlap", "length", "least width that glued panels overlap by (default 10)"},
 	})
 	f.BoolVar(&w.StraightBottom, "straight-bottom", false, "trim the bottom flap of a four-corner envelope straight")
@@ -128,6 +128,7 @@ func handmadeFlags(f *pflag.FlagSet, w *request.Words) {
 func linerFlags(f *pflag.FlagSet, w *request.Words) {
 	define(f, finerGroup, []given{
 		{&w.GumClearance, "gum-clearance", "length", "from liner to gum (default 1.5)"},
+		{&w.Border, "border", "length", "from liner to the flap's edge where there is no gum (default 5)"},
 		{&w.SideGap, "side-gap", "length", "from liner to pocket side (default 3)"},
 		{&w.PocketDepth, "pocket-depth", "length", "how far below the fold the liner reaches (default 5 short of the bottom)"},
 		{&w.CornerRadius, "corner-radius", "length", "rounding of the liner's bottom corners (default 4)"},
@@ -201,7 +202,6 @@ func complete(cmd *cobra.Command) {
 		shapes = append(shapes, string(s))
 	}
 	offers := map[string][]string{
-		"envelope":  lower(envelopeNames()),
 		"card":      lower(liner.CardNames()),
 		"flap":      shapes,
 		"flap-side": {"long", "short"},
@@ -213,6 +213,11 @@ func complete(cmd *cobra.Command) {
 		"pattern":   pattern.Names(),
 		"palette":   palettes.Names(),
 		"repeat":    {string(pattern.Straight), string(pattern.Brick), string(pattern.HalfDrop)},
+	}
+	if cmd.Flags().Lookup("envelope") != nil { // looked for only when it is asked for
+		_ = cmd.RegisterFlagCompletionFunc("envelope", func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {
+			return lower(envelopeNames()), cobra.ShellCompDirectiveNoFileComp
+		})
 	}
 	for flag, offered := range offers {
 		if cmd.Flags().Lookup(flag) != nil {

@@ -45,6 +45,19 @@ The same words after underflap sheet make the liner for it.`,
 			if err != nil {
 				return err
 			}
+			if err := mayKeep(w, save); err != nil {
+				return err
+			}
+			if onlyTable || asJSON {
+				for _, name := range []string{"output", "dpi"} {
+					if cmd.Flags().Changed(name) {
+						return &words.Refused{Field: name, Why: "no file is written", Accepts: "without --only-table and --json"}
+					}
+				}
+			}
+			if onlyTable && asJSON {
+				return &words.Refused{Field: "only-table", Why: "the answer is JSON", Accepts: "either --only-table or --json"}
+			}
 			var names []string
 			if !onlyTable && !asJSON {
 				pages, err := r.Template()
@@ -67,14 +80,15 @@ The same words after underflap sheet make the liner for it.`,
 				}
 				return work(err)
 			}
-			fmt.Fprint(out, template.Text(*r.Found.Blank))
+			say := template.Text(*r.Found.Blank)
 			if s := r.Found.Blank.Smallest; s.Width > 0 {
-				fmt.Fprintf(out, "folded from %s; the smallest standard sheet that is large enough is %s\n", r.Found.Blank.Sheet.Short, s.Short)
+				say += fmt.Sprintf("sheet %s; the smallest standard sheet that is large enough: %s\n", r.Found.Blank.Sheet.Short, s.Short)
 			}
 			if len(names) > 0 {
-				fmt.Fprintf(out, "%s: the template on %s; print at actual size\n", strings.Join(names, ", "), r.Paper.Short)
+				say += fmt.Sprintf("%s: the template on %s; print at actual size\n", strings.Join(names, ", "), r.Paper.Short)
 			}
-			return nil
+			_, err = fmt.Fprint(out, say)
+			return work(err)
 		},
 	}
 	f := cmd.Flags()

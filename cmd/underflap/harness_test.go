@@ -15,7 +15,40 @@ import (
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"underflap": main})
+	testscript.Main(homeless{m}, map[string]func(){"underflap": main})
+}
+
+// homeless runs the tests without the home of whoever runs them: a test that
+// forgets to furnish one finds an empty folder.
+type homeless struct{ *testing.M }
+
+func (h homeless) Run() int {
+	home, err := os.MkdirTemp("", "underflap-home")
+	if err != nil {
+		panic(err)
+	}
+	defer os.RemoveAll(home)
+	for name, dir := range homes(home) {
+		os.Setenv(name, dir)
+	}
+	return h.M.Run()
+}
+
+// homes are the variables by which os.UserConfigDir finds a configuration
+// folder on any system, for a home.
+func homes(home string) map[string]string {
+	config := filepath.Join(home, ".config")
+	return map[string]string{"HOME": home, "XDG_CONFIG_HOME": config, "AppData": config}
+}
+
+// shelf is the folder that the command keeps things in.
+func shelf(t *testing.T) string {
+	t.Helper()
+	dir, err := os.UserConfigDir()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return filepath.Join(dir, "underflap")
 }
 
 // answer is what one call of the command gave.
@@ -53,34 +86,40 @@ func line(args []string) string {
 	return strings.Join(words, " ")
 }
 
-// folder is everything below the current folder, hidden files too: each name
-// with a digest of its content.
+// folder is everything below the current folder and the home, hidden files too:
+// each name with a digest of its content.
 func folder(t *testing.T) map[string]string {
 	t.Helper()
 	found := map[string]string{}
-	err := filepath.WalkDir(".", func(path string, d fs.DirEntry, err error) error {
-		if err != nil || path == "." {
+	for _, top := range []string{".", os.Getenv("HOME")} {
+		err := filepath.WalkDir(top, func(path string, d fs.DirEntry, err error) error {
+			if err != nil || path == top {
+				return err
+			}
+			if d.IsDir() {
+				found[filepath.ToSlash(path)] = "folder"
+				return nil
+			}
+			data, err := os.ReadFile(path)
+			found[filepath.ToSlash(path)] = fmt.Sprintf("%x", sha256.Sum256(data))
 			return err
+		})
+		if err != nil {
+			t.Fatal(err)
 		}
-		if d.IsDir() {
-			found[filepath.ToSlash(path)] = "folder"
-			return nil
-		}
-		data, err := os.ReadFile(path)
-		found[filepath.ToSlash(path)] = fmt.Sprintf("%x", sha256.Sum256(data))
-		return err
-	})
-	if err != nil {
-		t.Fatal(err)
 	}
 	return found
 }
 
-// workbench is an empty current folder without the environment's date.
+// workbench is an empty current folder and an empty home, without the
+// environment's date.
 func workbench(t *testing.T) {
 	t.Helper()
 	t.Chdir(t.TempDir())
 	t.Setenv("SOURCE_DATE_EPOCH", "")
+	for name, dir := range homes(t.TempDir()) {
+		t.Setenv(name, dir)
+	}
 }
 
 // makes runs a command line that should work and write exactly one new file,

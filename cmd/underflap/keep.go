@@ -2,21 +2,57 @@ package main
 
 import (
 	"fmt"
+	"os"
 
 	"github.com/spf13/cobra"
 
 	"underflap/liner/request"
+	"underflap/pattern/words"
 )
+
+// mayKeep refuses the name of an envelope to save before any work is done.
+func mayKeep(w request.Words, envelope string) error {
+	if envelope == "" {
+		return nil
+	}
+	_, _, err := w.Shelf.MaySave(envelope)
+	return err
+}
+
+// reads refuses an output that is one of the files read.
+func reads(output string, files map[string]string) error {
+	for what, file := range files {
+		if same(file, output) {
+			return &words.Refused{Field: "output", Given: output, Why: "is the " + what + " itself", Accepts: "another file name"}
+		}
+	}
+	return nil
+}
+
+// same tells whether two names are of one file that exists.
+func same(a, b string) bool {
+	first, errA := os.Stat(a)
+	second, errB := os.Stat(b)
+	return errA == nil && errB == nil && os.SameFile(first, second)
+}
 
 // keep puts on the shelf what the person asked to be kept: the envelope under a
 // name, and corrections given together with a printer's name.
 func keep(cmd *cobra.Command, w request.Words, found request.Found, envelope string, c request.Correction) error {
 	if envelope != "" {
+		_, again, err := w.Shelf.MaySave(envelope)
+		if err != nil {
+			return err
+		}
 		path, err := w.Shelf.SaveEnvelope(cmd.Context(), envelope, found.Envelope)
 		if err != nil {
 			return work(err)
 		}
-		remark(cmd, []string{fmt.Sprintf("saved %s in %s", envelope, path)})
+		what := "saved " + envelope
+		if again {
+			what += " in place of the one before,"
+		}
+		remark(cmd, []string{what + " in " + path})
 	}
 	if w.Printer != "" && (w.CorrectX != "" || w.CorrectY != "") {
 		path, err := w.Shelf.SavePrinter(cmd.Context(), w.Printer, c)

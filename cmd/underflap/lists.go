@@ -13,9 +13,18 @@ import (
 
 // table prints aligned rows.
 func table(cmd *cobra.Command, rows func(row func(cells ...string))) error {
-	t := tabwriter.NewWriter(cmd.OutOrStdout(), 0, 0, 2, ' ', 0)
+	var aligned strings.Builder
+	t := tabwriter.NewWriter(&aligned, 0, 0, 2, ' ', 0)
 	rows(func(cells ...string) { fmt.Fprintln(t, strings.Join(cells, "\t")) })
-	return work(t.Flush())
+	if err := t.Flush(); err != nil {
+		return work(err)
+	}
+	for line := range strings.Lines(aligned.String()) {
+		if _, err := fmt.Fprintln(cmd.OutOrStdout(), strings.TrimRight(line, " \n")); err != nil {
+			return work(err)
+		}
+	}
+	return nil
 }
 
 func newPatterns() *cobra.Command {

@@ -37,6 +37,12 @@ the finer ones under the names of their flags.`,
 			if err != nil {
 				return err
 			}
+			if err := reads(to.Path, map[string]string{"profile": w.Profile}); err != nil {
+				return err
+			}
+			if err := mayKeep(w, save); err != nil {
+				return err
+			}
 			if err := to.Write(cmd.Context(), request.Explain(l, three)); err != nil {
 				return work(err)
 			}

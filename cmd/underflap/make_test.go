@@ -3,50 +3,15 @@ package main
 import (
 	"bytes"
 	"image/png"
-	"math"
 	"regexp"
-	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/pdfcpu/pdfcpu/pkg/api"
 
-	"underflap/liner"
 	"underflap/palettes"
 	"underflap/pattern"
 )
-
-// TestEveryEnvelope makes the liner of every envelope that sizes lists, with
-// both flaps.
-func TestEveryEnvelope(t *testing.T) {
-	workbench(t)
-	listed := call(t, "sizes").stdout
-	rows := strings.Split(strings.TrimSpace(listed), "\n")[1:]
-	if len(rows) != len(liner.Entries()) || len(rows) < 10 {
-		t.Fatalf("sizes lists %d envelopes:\n%s", len(rows), listed)
-	}
-	seen := map[string]string{}
-	for i, e := range liner.Entries() {
-		if !strings.HasPrefix(rows[i], e.Trade[0]+" ") || !strings.HasSuffix(rows[i], " "+e.Name) {
-			t.Errorf("row %q is not that of %s", rows[i], e.Name)
-		}
-		for _, flap := range []string{"pointed", "square"} {
-			for _, name := range []string{e.Trade[0], e.Name} {
-				svg := string(makes(t, "liners.svg", "sheet", "--envelope", name, "--flap", flap, "-o", "liners.svg"))
-				if want := e.Trade[0] + " liners, " + flap + " flap"; !strings.Contains(svg, want) {
-					t.Errorf("%s, %s: the title does not say %q", name, flap, want)
-				}
-				if other, ok := seen[svg]; ok && other != e.Name {
-					t.Errorf("%s, %s: the same sheet as %s", name, flap, other)
-				}
-				seen[svg] = e.Name
-			}
-		}
-	}
-	if want := 2 * len(liner.Entries()); len(seen) != want {
-		t.Errorf("%d different sheets, want %d: one for each envelope and flap, whichever its name", len(seen), want)
-	}
-}
 
 // TestEveryPatternAndPalette makes each pattern in each palette, in each
 // format, and finds the palette's ground in the file that can be read.
@@ -142,7 +107,10 @@ func TestSameLengthInOtherWords(t *testing.T) {
 	workbench(t)
 	for _, same := range [][][]string{
 		{{"--flap-depth", "63.5"}, {"--flap-depth", "63.5mm"}, {"--flap-depth", "6.35cm"}, {"--flap-depth", "2.5in"}, {"--flap-depth", "2 1/2in"}, {"--flap-depth", "2-1/2 in"}, {"--flap-depth", `5/2"`}, {"--flap-depth", "2.5 INCHES"}},
-		{{"--paper", "304.8x304.8"}, {"--paper", "12in x 12in"}, {"--paper", "12x12in"}, {"--paper", `12"×12"`}, {"--paper", "30.48cm x 12in"}},
+		{{"--paper", "279.4x304.8"}, {"--paper", "11in x 12in"}, {"--paper", "11x12in"}, {"--paper", `11"×12"`}, {"--paper", "27.94cm x 12in"}},
+		{{"--card", "a6"}, {"--card", "A6"}, {"--card", "iso_a6_105x148mm"}, {"--card", "148x105"}, {"--card", "105x148"}, {"--card", "10.5 x 14.8 cm"}},
+		{{"--card", "a6", "--room", "4"}, {"--card", "a6", "--room", "4mm"}, {"--card", "a6", "--room", "4x4"}, {"--card", "a6", "--room", "0.4 × 0.4cm"}},
+		{{"--correct-x", "98.7"}, {"--correct-x", "100/98.7"}, {"--correct-x", "98.7mm"}, {"--correct-x", "9.87cm"}},
 		{{"--pocket", "146.05x111.125", "--flap-depth", "60"}, {"--pocket", "5 3/4in x 4 3/8in", "--flap-depth", "6cm"}, {"--pocket", "5.75x4.375in", "--flap-depth", "60 mm"}},
 		{{"--envelope", "No. 10"}, {"--envelope", "no10"}, {"--envelope", "#10"}, {"--envelope", "com-10"}, {"--envelope", "NA_Number-10_4.125x9.5in"}},
 	} {
@@ -155,48 +123,6 @@ func TestSameLengthInOtherWords(t *testing.T) {
 				t.Errorf("%s: not the same sheet as %s", line(args), line(same[0]))
 			}
 		}
-	}
-}
-
-var depthSaid = regexp.MustCompile(`pocket depth reduced by ([\d.]+) mm to ([\d.]+) mm`)
-
-func number(s string) float64 {
-	v, err := strconv.ParseFloat(s, 64)
-	if err != nil {
-		return math.NaN()
-	}
-	return v
-}
-
-// TestReducedDepth compares the line about the reduced depth with the depths
-// that fit tells programs.
-func TestReducedDepth(t *testing.T) {
-	workbench(t)
-	reduced := 0
-	for _, e := range liner.Entries() {
-		for _, paper := range []string{"a4", "a3", "letter", "legal"} {
-			args := []string{"--envelope", e.Name, "--paper", paper}
-			f, err := readContract([]byte(call(t, append([]string{"fit", "--json"}, args...)...).stdout))
-			if err != nil {
-				t.Fatalf("%s: %v", line(args), err)
-			}
-			stderr := call(t, append([]string{"sheet", "-o", "liners.svg"}, args...)...).stderr
-			said := depthSaid.FindAllStringSubmatch(stderr, -1)
-			short := f.FullPocketDepth - f.PocketDepth
-			if short <= 0.005 {
-				if len(said) != 0 {
-					t.Errorf("%s: nothing is reduced, and stderr is %q", line(args), stderr)
-				}
-				continue
-			}
-			reduced++
-			if len(said) != 1 || math.Abs(number(said[0][1])-short) > 0.051 || math.Abs(number(said[0][2])-f.PocketDepth) > 0.051 {
-				t.Errorf("%s: stderr %q, and the depth is reduced by %.1f mm to %.1f mm", line(args), stderr, short, f.PocketDepth)
-			}
-		}
-	}
-	if reduced < 5 {
-		t.Errorf("only %d of the cases are reduced", reduced)
 	}
 }
 

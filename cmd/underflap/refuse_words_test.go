@@ -3,7 +3,6 @@ package main
 import (
 	"testing"
 
-	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 )
 
@@ -19,6 +18,9 @@ var choices = []struct {
 	{"--pattern", []string{" ", "tartan", "dot", "dots,stripes", "0"}},
 	{"--palette", []string{" ", "beige", "#c0572f", "orchard", "../orchard-table.toml"}},
 	{"--repeat", []string{" ", "random", "bricks", "0"}},
+	{"--notes", []string{" ", "many", "0", "none,short", "f"}},
+	{"--flap-side", []string{" ", "top", "0", "long,short", "left"}},
+	{"--card", []string{" ", "a66", "c6", "card", "148", "148x", "0x105", "19.9x100", "1001x100", "-148x105", "148x105x2", "148 by 105", "NaNxNaN", "148x105 parsecs"}},
 }
 
 func TestChoicesRefused(t *testing.T) {
@@ -26,7 +28,7 @@ func TestChoicesRefused(t *testing.T) {
 	for _, c := range choices {
 		for _, w := range c.words {
 			all = append(all, no(c.flag, "sheet", c.flag, w))
-			if c.flag == "--envelope" || c.flag == "--flap" || c.flag == "--paper" || c.flag == "--layout" {
+			if newFit().Flags().Lookup(c.flag[2:]) != nil {
 				all = append(all, no(c.flag, "fit", c.flag, w))
 			}
 		}
@@ -111,6 +113,16 @@ func TestCommandLineWrong(t *testing.T) {
 		no("harvest", "sizes", "harvest"),
 		no("harvest", "patterns", "harvest"),
 		no("harvest", "palettes", "harvest"),
+		no("harvest", "look", "harvest"),
+		no("harvest", "fold", "harvest"),
+		no("harvest", "ruler", "harvest"),
+		no("--blank", "fit", "--blank"),
+		no("--paper-weight", "sheet", "--paper-weight", "80"),
+		no("--envelope", "fold", "--envelope", "c6"),
+		no("--envelope", "ruler", "--envelope", "c6"),
+		no("--card", "sizes", "--card", "a6"),
+		no("--printer", "fit", "--printer", "kitchen"),
+		no("--straight-bottom", "sheet", "--straight-bottom=perhaps"),
 		no("--dpi", "sheet", "--dpi"),
 		no("--count", "sheet", "--count"),
 		no("-o", "sheet", "-o"),
@@ -125,18 +137,27 @@ func TestCommandLineWrong(t *testing.T) {
 // a sheet of good paper.
 func TestEmptyWordsRefused(t *testing.T) {
 	var all []refusal
-	for _, command := range []*cobra.Command{newSheet(), newFit()} {
+	least := map[string]int{"sheet": 40, "fit": 30, "look": 20, "fold": 14, "ruler": 6, "sizes": 2}
+	for _, command := range newRoot().Commands() {
 		asked := 0
 		command.Flags().VisitAll(func(f *pflag.Flag) {
 			if f.Value.Type() == "bool" {
 				return
 			}
 			asked++
-			all = append(all, no("--"+f.Name, command.Name(), "--"+f.Name, ""))
+			args := []string{command.Name(), "--" + f.Name, ""}
+			if command.Name() == "look" {
+				args = append(args, "--explain")
+			}
+			all = append(all, no("--"+f.Name, args...))
 		})
-		if asked < 15 {
+		if asked < least[command.Name()] {
 			t.Errorf("%s has only %d flags that take a word", command.Name(), asked)
 		}
+		delete(least, command.Name())
+	}
+	if len(least) > 0 {
+		t.Errorf("no commands %v", least)
 	}
 	checkAccepted(t, all)
 }

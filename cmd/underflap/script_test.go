@@ -8,6 +8,7 @@ import (
 	"image/png"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -21,10 +22,22 @@ import (
 func TestScript(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:                 "testdata/script",
+		Setup:               furnish,
 		Cmds:                scriptCommands,
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
 	})
+}
+
+// furnish gives a story a home of its own, where holds does not look; $CONFIG is
+// what the command keeps in it.
+func furnish(env *testscript.Env) error {
+	home := filepath.Join(env.WorkDir, ".tmp", "home")
+	for name, dir := range homes(home) {
+		env.Setenv(name, dir)
+	}
+	env.Setenv("CONFIG", filepath.Join(home, ".config", "underflap"))
+	return os.MkdirAll(home, 0o777)
 }
 
 var scriptCommands = map[string]func(ts *testscript.TestScript, neg bool, args []string){

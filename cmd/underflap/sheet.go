@@ -2,14 +2,12 @@ package main
 
 import (
 	"fmt"
-	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"underflap/liner/request"
 	"underflap/liner/sheet"
-	"underflap/pattern/words"
 )
 
 func newSheet() *cobra.Command {
@@ -62,10 +60,11 @@ func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save string) e
 	if err != nil {
 		return err
 	}
-	for _, read := range []struct{ file, what string }{{w.Stamp, "stamp"}, {w.Profile, "profile"}} {
-		if same(read.file, to.Path) {
-			return &words.Refused{Field: "output", Given: output, Why: "is the " + read.what + " itself", Accepts: "another file name"}
-		}
+	if err := reads(to.Path, map[string]string{"stamp": w.Stamp, "profile": w.Profile}); err != nil {
+		return err
+	}
+	if err := mayKeep(w, save); err != nil {
+		return err
 	}
 	made, err := r.Make()
 	if err != nil {
@@ -89,13 +88,6 @@ func remark(cmd *cobra.Command, lines []string) {
 	for _, line := range lines {
 		fmt.Fprintln(cmd.ErrOrStderr(), "underflap:", line)
 	}
-}
-
-// same tells whether two names are of one file that exists.
-func same(a, b string) bool {
-	first, errA := os.Stat(a)
-	second, errB := os.Stat(b)
-	return errA == nil && errB == nil && os.SameFile(first, second)
 }
 
 // advise prints what the plan gave up, a line each.

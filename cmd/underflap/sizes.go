@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -46,7 +47,13 @@ goes into, the tightest first.`,
 			if len(list) == 0 {
 				remark(cmd, []string{"no envelope takes a card of " + fits + " with that room: less --room, or fold one by hand, as underflap fold explains"})
 			}
-			return printSizes(cmd, list, fits != "")
+			if err := printSizes(cmd, list, fits != ""); err != nil {
+				return err
+			}
+			if slices.ContainsFunc(list, func(e request.Size) bool { return e.Family == request.SavedFamily }) {
+				remark(cmd, []string{"saved envelopes are kept in " + w.Shelf.Dir})
+			}
+			return nil
 		},
 	}
 	f := cmd.Flags()
@@ -71,14 +78,14 @@ func printSizes(cmd *cobra.Command, list []request.Size, card bool) error {
 		for _, e := range list {
 			if !card && e.Family != family {
 				family = e.Family
-				row()
-				row(family)
+				row("", "", "", "", "", "")
+				row(strings.ToUpper(family), "", "", "", "", "")
 			}
 			var flaps []string
 			for _, f := range e.Flaps {
 				flaps = append(flaps, fmt.Sprintf("%s %s/%s", f.Shape, words.Tenth(f.Depth), words.Tenth(f.Gum)))
 			}
-			cells := []string{strings.Join(e.Trade, ", "), words.MMSize(e.Width, e.Height), words.InchSize(e.Width, e.Height), e.FlapSide + " side", strings.Join(flaps, ", "), e.Name}
+			cells := []string{strings.Join(e.Trade[:min(2, len(e.Trade))], ", "), words.MMSize(e.Width, e.Height), words.InchSize(e.Width, e.Height), e.FlapSide + " side", strings.Join(flaps, ", "), e.Name}
 			if card {
 				cells = append([]string{cells[0], words.MMSize(e.Room.Long, e.Room.Short)}, cells[1:]...)
 			}

@@ -26,6 +26,7 @@ type Job struct {
 	Construction   Construction
 	Width, Height  float64     // pocket, along the flap's fold and from there to the bottom
 	Sheet          liner.Paper // folded from; without a width: the smallest standard sheet that is large enough
+	Side           float64     // four-corner: side of the square cut from the sheet; 0: as large as sheet and pocket allow
 	FlapDepth      float64     // two-panel: depth of the straight flap; 0: what suits the pocket and the sheet leaves
 	StraightBottom bool        // four-corner: the bottom flap's corner is trimmed straight
 	Overlap        float64     // least width that glued panels overlap by

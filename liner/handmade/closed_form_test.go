@@ -27,10 +27,10 @@ func TestASquareOf210HoldsAPocketOf160By115WithTheFoldsOfSchoolGeometry(t *testi
 		"side flaps, depth":                          68.49,
 		"flap, depth":                                90.99,
 		"bottom flap, depth":                         90.99,
-		"shoulder, from where folds cross square to a fold up to the square's edge": 10.99,
-		"side folds, from their corner along both edges of the square":              68.492 * math.Sqrt2,
-		"flap fold, from the flap's corner along both edges of the square":          90.992 * math.Sqrt2,
-		"glue overlap, square to the slants":                                        10.992 * math.Sqrt2,
+		"shoulder, from where two folds cross straight out to the square's edge": 10.99,
+		"side folds, from their corner along both edges of the square":           68.492 * math.Sqrt2,
+		"flap fold, from the flap's corner along both edges of the square":       90.992 * math.Sqrt2,
+		"glue overlap, straight across the slants":                               10.992 * math.Sqrt2,
 	} {
 		near(t, name, measured(t, b, name), want, 0.005)
 	}
@@ -85,12 +85,12 @@ func TestEveryFourCornerEnvelopeHasTheDepthsOfSchoolGeometry(t *testing.T) {
 		compared++
 		s := measured(t, b, "square, side")
 		h := s / math.Sqrt2
-		near(t, "shoulder", measured(t, b, "shoulder, from where folds cross square to a fold up to the square's edge"), h-b.Width/2-b.Height/2, 1e-9)
+		near(t, "shoulder", measured(t, b, "shoulder, from where two folds cross straight out to the square's edge"), h-b.Width/2-b.Height/2, 1e-9)
 		near(t, "side flaps", measured(t, b, "side flaps, depth"), h-b.Width/2, 1e-9)
 		near(t, "flap", measured(t, b, "flap, depth"), h-b.Height/2, 1e-9)
 		near(t, "flap for the liner", b.Envelope.Flap.Depth, h-b.Height/2, 1e-9)
 		// s = (w+h)/√2 + overlap, solved for the overlap
-		near(t, "glue overlap", measured(t, b, "glue overlap, square to the slants"), s-(b.Width+b.Height)/math.Sqrt2, 1e-9)
+		near(t, "glue overlap", measured(t, b, "glue overlap, straight across the slants"), s-(b.Width+b.Height)/math.Sqrt2, 1e-9)
 		if b.StraightBottom {
 			bottom := panel(t, b, "bottom flap")
 			longest := 0.0

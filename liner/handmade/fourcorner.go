@@ -72,10 +72,23 @@ func leastFourCorner(j Job) (size, error) {
 	return size{side, side}, nil
 }
 
-// squareOf is the largest square that the sheet gives and the pocket takes; when
+// usualShoulder makes short shoulders, and slants that overlap by 21 mm. Common
+// practice, no source.
+const usualShoulder = 15.0
+
+// UsualSide is the side, in whole millimetres, of a square that suits a
+// four-corner envelope when the sheet has more to give.
+func UsualSide(width, height float64) float64 {
+	return math.Ceil(math.Sqrt2 * ((width+height)/2 + usualShoulder))
+}
+
+// squareOf is the largest square, up to the side asked for, that the sheet gives and the pocket takes; when
 // the pocket limits it, its side is whole millimetres if it can be.
 func squareOf(j Job) (square, float64) {
 	side := min(j.Sheet.Width, j.Sheet.Height)
+	if j.Side > 0 {
+		side = min(side, max(j.Side, math.Sqrt2*j.leastReach(j.Overlap)))
+	}
 	if most := math.Sqrt2 * j.mostReach(); side > most {
 		if side = math.Floor(most); side < math.Sqrt2*j.leastReach(j.Overlap) {
 			side = most
@@ -179,7 +192,7 @@ func measureFourCorner(j Job, q square, edge float64) []Measure {
 		Measure{"side folds, from the middle of the square", q.w / 2},
 		Measure{"flap fold, from the middle of the square", q.h / 2},
 		Measure{"bottom fold, from the middle of the square", q.h / 2},
-		Measure{"shoulder, from where folds cross square to a fold up to the square's edge", q.shoulder()},
+		Measure{"shoulder, from where two folds cross straight out to the square's edge", q.shoulder()},
 		Measure{"shoulder cuts, past the two fold marks on each edge, away from each other", shoulderLean * math.Sqrt2},
 		Measure{"shoulder cuts, how far they lean in", shoulderLean},
 		Measure{"side flaps, depth", side},
@@ -197,7 +210,7 @@ func measureFourCorner(j Job, q square, edge float64) []Measure {
 	return append(all,
 		Measure{bottom, end},
 		Measure{"flap, depth", end},
-		Measure{"glue overlap, square to the slants", q.overlap()},
+		Measure{"glue overlap, straight across the slants", q.overlap()},
 		Measure{"glue, kept back from the edges of both papers", glueInset},
 	)
 }

@@ -71,7 +71,7 @@ func TestTheBottomOverlapsEachSideFlapByAtLeastTheOverlap(t *testing.T) {
 				t.Errorf("%+v: the bottom overlaps the %s side flap by %v", b.Job, name, narrowest)
 			}
 			if b.Construction == handmade.FourCorner {
-				near(t, "measured overlap", measured(t, b, "glue overlap, square to the slants"), narrowest, 1e-6)
+				near(t, "measured overlap", measured(t, b, "glue overlap, straight across the slants"), narrowest, 1e-6)
 			} else { // measured at the throat, which the ends of the side flaps do not reach
 				near(t, "measured overlap", measured(t, b, "glue overlap, at its narrowest"), narrowest, 0.1)
 			}

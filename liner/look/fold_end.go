@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"underflap/liner"
 	"underflap/liner/geom"
 	"underflap/pattern/draw"
 )
@@ -21,8 +22,8 @@ func (b *board) atTheFold(f *figure) {
 		b.sides(f, f.near, up, f.glass.holdsMark)
 		return
 	}
-	if up == 0 {
-		up = f.depth // of a square flap
+	if f.Envelope.Flap.Shape == liner.Square {
+		up = f.depth
 	}
 	b.sides(f, f.main, up, nil)
 }

@@ -65,6 +65,8 @@ func oneOf(w Words) error {
 		return &words.Refused{Field: "handmade", Given: w.Handmade, Why: "an envelope is named as well", Accepts: "either --handmade or --envelope"}
 	case w.Handmade == "" && w.From != "":
 		return &words.Refused{Field: "from", Given: w.From, Why: "nothing is folded from a sheet", Accepts: "with --handmade " + constructions()}
+	case w.Handmade == "" && w.Overlap != "":
+		return &words.Refused{Field: "overlap", Given: w.Overlap, Why: "nothing is folded from a sheet", Accepts: "with --handmade " + constructions()}
 	case w.StraightBottom && w.Handmade == "":
 		return &words.Refused{Field: "straight-bottom", Accepts: "with --handmade " + string(handmade.FourCorner)}
 	case w.Room != "" && w.Card == "":
@@ -116,13 +118,27 @@ func (f *Found) pick(w Words) error {
 	if err != nil {
 		return err
 	}
-	entries, _ := w.Shelf.Entries()
+	entries, problems := w.Shelf.Entries()
+	for _, p := range problems {
+		f.Remarks = append(f.Remarks, "passed over: "+p.Error())
+	}
+	if w.FlapSide != "" { // what is saved was measured with its flap
+		entries = liner.Entries()
+	}
 	best, ok := liner.Pick(liner.Fits(entries, *f.Card, long, short), *f.Card)
 	if !ok {
 		return &words.Refused{Field: "card", Given: w.Card, Why: "no envelope of the table takes it with that room",
 			Accepts: "a smaller card, less --room, or --handmade " + constructions()}
 	}
-	if err := f.named(w, best.Trade[0]); err != nil {
+	if best.Family == SavedFamily {
+		saved, _, err := w.Shelf.Envelope(best.Trade[0])
+		if err == nil {
+			err = f.saved(w, saved)
+		}
+		if err != nil {
+			return err
+		}
+	} else if err := f.row(w, best.Entry); err != nil {
 		return err
 	}
 	f.Remarks = append(f.Remarks, fmt.Sprintf("%s for a card of %s: %s and %s to spare; underflap sizes --fits lists others",
@@ -130,15 +146,27 @@ func (f *Found) pick(w Words) error {
 	return nil
 }
 
-// checkCard refuses a card that does not go into the envelope.
+// checkCard refuses a card that does not go into the envelope, with the room
+// asked for, and remarks on a tight one.
 func (f *Found) checkCard(w Words) error {
 	if f.Card == nil {
 		return nil
 	}
-	one := liner.Entry{Width: f.Width, Height: f.Height}
-	if len(liner.Fits([]liner.Entry{one}, *f.Card, 0, 0)) == 0 {
-		return &words.Refused{Field: "card", Given: w.Card, Why: fmt.Sprintf("does not go into %s, whose pocket is %s", f.Short, words.MMSize(f.Width, f.Height)),
-			Accepts: "a smaller card, or without --envelope the one that suits it"}
+	long, short, err := room(w.Room, 0, 0)
+	if err != nil {
+		return err
+	}
+	one := []liner.Entry{{Width: f.Width, Height: f.Height}}
+	if len(liner.Fits(one, *f.Card, long, short)) == 0 {
+		why := "does not go into "
+		if len(liner.Fits(one, *f.Card, 0, 0)) > 0 {
+			why = "goes with less room into "
+		}
+		return &words.Refused{Field: "card", Given: w.Card, Why: why + "a pocket of " + words.MMSize(f.Width, f.Height),
+			Accepts: "a smaller card, a larger pocket, or --card alone, which picks the envelope"}
+	}
+	if w.Room == "" && len(liner.Fits(one, *f.Card, leastRoom, leastRoom)) == 0 {
+		f.Remarks = append(f.Remarks, "the card is tight in this pocket: less than "+words.MM(leastRoom)+" to spare")
 	}
 	return nil
 }
@@ -156,6 +184,14 @@ func (f *Found) named(w Words, name string) error {
 		}
 		return f.saved(w, saved)
 	}
+	if card, err := liner.ParseCard("card", name); err == nil && f.Card == nil && strings.HasPrefix(card.Name, "iso_a") && strings.HasPrefix(row.Name, "na_a") {
+		f.Remarks = append(f.Remarks, fmt.Sprintf("%s is the announcement envelope of %s; for a card of %s write --card %s", row.Trade[0], words.MMSize(row.Width, row.Height), card.Short(), strings.ToLower(card.Short())))
+	}
+	return f.row(w, row)
+}
+
+// row takes an envelope of the table.
+func (f *Found) row(w Words, row liner.Entry) (err error) {
 	switch side, err := flapSide(w); {
 	case err != nil:
 		return err
@@ -169,7 +205,14 @@ func (f *Found) named(w Words, name string) error {
 		}
 	}
 	f.Envelope = row.Envelope(shape)
-	return f.adjust(w)
+	guessed := f.GuessedFlap
+	if err := f.adjust(w); err != nil {
+		return err
+	}
+	if guessed && w.Gum == "" && w.FlapDepth != "" { // the depth is measured now
+		f.Gum = liner.UsualGum(row.Flaps[0].Gum, f.Flap.Depth)
+	}
+	return nil
 }
 
 // saved takes an envelope from the shelf. Another shape of flap keeps its depth.
@@ -178,6 +221,14 @@ func (f *Found) saved(w Words, saved Saved) error {
 		return &words.Refused{Field: "flap-side", Given: w.FlapSide, Why: saved.Name + " was measured with its flap", Accepts: "with an envelope of the size table"}
 	}
 	f.Envelope = saved.Envelope
+	if f.Flap.Shape == liner.Traced && w.Flap == "" {
+		for _, m := range [][2]string{{"flap-depth", w.FlapDepth}, {"shoulder", w.Shoulder}, {"taper", w.Taper}, {"base-gap", w.BaseGap},
+			{"tip-radius", w.TipRadius}, {"flap-corner-radius", w.FlapCornerRadius}} {
+			if m[1] != "" {
+				return &words.Refused{Field: m[0], Given: m[1], Why: saved.Name + " was measured point by point", Accepts: "with --flap and a shape"}
+			}
+		}
+	}
 	if w.Flap != "" {
 		shape, err := liner.ParseShape("flap", w.Flap)
 		if err != nil {
@@ -264,11 +315,27 @@ func adjusted(w Words, e liner.Envelope) (liner.Envelope, error) {
 		}
 		*m.into = r.length(m.field, m.word, *m.into, 0, mostPocket)
 	}
+	if w.TipRadius == "" {
+		e.Flap = roundEnough(e.Flap, e.Width)
+	}
 	if e.Flap.Shape == liner.Square && w.FlapCornerRadius != "" {
 		e.Flap.TipRadius, e.Flap.CornerRadius = e.Flap.CornerRadius, 0
 	}
 	e.Gum = r.length("gum", w.Gum, e.Gum, 0, 100)
 	return e, r.err
+}
+
+// roundEnough lessens a usual tip radius that the measured rest of the flap has
+// no room for.
+func roundEnough(f liner.Flap, width float64) liner.Flap {
+	for range 8 {
+		var refused *words.Refused
+		if _, err := f.Profile(width); !errors.As(err, &refused) || refused.Field != "tip-radius" {
+			break
+		}
+		f.TipRadius /= 2
+	}
+	return f
 }
 
 // tracing tells whether the flap comes as points.
@@ -330,12 +397,15 @@ func (f *Found) fold(w Words) error {
 			return &words.Refused{Field: m[0], Given: m[1], Why: "the construction settles the flap", Accepts: "without --handmade"}
 		}
 	}
+	if w.From == "" {
+		job = f.usualSheet(job)
+	}
 	blank, err := handmade.New(job)
 	if err != nil {
-		return err
+		return f.aboutCard(w, err)
 	}
-	if w.From == "" {
-		blank = atHand(job, blank, w.Paper)
+	if job.StraightBottom && !blank.StraightBottom {
+		return &words.Refused{Field: "straight-bottom", Why: "the bottom flap of this pocket has no corner to trim: it is no wider than high", Accepts: "without it"}
 	}
 	f.Blank, f.Envelope = &blank, blank.Envelope
 	var r reader
@@ -343,19 +413,43 @@ func (f *Found) fold(w Words) error {
 	return r.err
 }
 
-// atHand folds from the paper that a person prints on rather than from one
-// hardly smaller: A4 where that is at hand and not Letter.
-func atHand(job handmade.Job, smallest handmade.Blank, paper string) handmade.Blank {
-	const hardly = 1.06
-	sheet, err := liner.ParsePaper("paper", or(paper, DefaultPaper))
-	if err != nil || sheet.Width*sheet.Height > hardly*smallest.Sheet.Width*smallest.Sheet.Height {
-		return smallest
+// usualSheet chooses the sheet when none is named: the smallest that is commonly
+// sold, A4 rather than Letter where both would do; and of a larger one only the
+// square that short shoulders need.
+func (f *Found) usualSheet(job handmade.Job) handmade.Job {
+	if job.Construction == handmade.FourCorner {
+		job.Side = handmade.UsualSide(job.Width, job.Height)
 	}
-	job.Sheet = sheet
-	if blank, err := handmade.New(job); err == nil {
-		return blank
+	best := job
+	for _, p := range liner.Papers() {
+		try := job
+		try.Sheet = p
+		if !p.Common() || best.Sheet.Width > 0 && p.Width*p.Height > hardly*best.Sheet.Width*best.Sheet.Height {
+			continue
+		}
+		if _, err := handmade.New(try); err == nil {
+			best = try
+		}
 	}
-	return smallest
+	if best.Sheet.Width > 0 {
+		name := strings.ToLower(best.Sheet.Short)
+		f.Remarks = append(f.Remarks, fmt.Sprintf("folded from %s; write --from %s, or another sheet, with fold and with sheet alike, so that envelope and liner match", best.Sheet.Short, name))
+	}
+	return best
+}
+
+// hardly smaller is no reason to take another sheet than the table's earlier
+// one: Letter has 0.97 of the area of A4.
+const hardly = 0.95
+
+// aboutCard puts a refusal of the pocket that a card made into words about the
+// card.
+func (f *Found) aboutCard(w Words, err error) error {
+	var refused *words.Refused
+	if f.Card == nil || w.Pocket != "" || !errors.As(err, &refused) || refused.Field != "pocket" {
+		return err
+	}
+	return &words.Refused{Field: "card", Given: w.Card, Why: "with its room it wants a pocket of " + refused.Given + ": " + refused.Why, Accepts: refused.Accepts}
 }
 
 func resolveJob(w Words, card *liner.Card) (j handmade.Job, err error) {

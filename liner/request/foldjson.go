@@ -13,7 +13,7 @@ type Folded struct {
 	Construction string        `json:"construction"`
 	Pocket       [2]float64    `json:"pocket"` // width along the flap's fold, height
 	Sheet        SheetSize     `json:"sheet"`
-	Smallest     SheetSize     `json:"smallest"` // the smallest standard sheet that is large enough
+	Smallest     *SheetSize    `json:"smallest,omitempty"` // the smallest standard sheet that is large enough
 	Flap         FoldedFlap    `json:"flap"`
 	Measures     []FoldMeasure `json:"measures"`
 	Outline      [][2]float64  `json:"outline"` // the cut line
@@ -61,9 +61,13 @@ func ReportFold(b handmade.Blank) Folded {
 	sheet := func(name string, w, h float64) SheetSize { return SheetSize{name, nanometre(w), nanometre(h)} }
 	flap := b.Envelope.Flap
 	f := Folded{Construction: string(b.Construction), Pocket: [2]float64{nanometre(b.Width), nanometre(b.Height)},
-		Sheet: sheet(b.Sheet.Name, b.Sheet.Width, b.Sheet.Height), Smallest: sheet(b.Smallest.Name, b.Smallest.Width, b.Smallest.Height),
+		Sheet:   sheet(b.Sheet.Name, b.Sheet.Width, b.Sheet.Height),
 		Flap:    FoldedFlap{string(flap.Shape), nanometre(flap.Depth), nanometre(flap.Shoulder), nanometre(flap.Taper), nanometre(flap.BaseGap)},
 		Outline: pairs(b.Outline)}
+	if b.Smallest.Width > 0 {
+		smallest := sheet(b.Smallest.Name, b.Smallest.Width, b.Smallest.Height)
+		f.Smallest = &smallest
+	}
 	for _, m := range b.Measures {
 		f.Measures = append(f.Measures, FoldMeasure{m.Name, nanometre(m.MM)})
 	}

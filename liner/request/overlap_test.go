@@ -34,6 +34,8 @@ func TestOurPNGOverlapsWhatTheRefereesDraw(t *testing.T) {
 		"stripes":  {Pattern: "stripes", Turn: "33", Envelope: "dl", Flap: "square"},
 		"scallops": {Pattern: "scallops", Set: []string{"inks=0,1"}, Paper: "letter", Envelope: "a2", Turn: "10"},
 		"stamps":   {Stamp: blot(t), Set: []string{"lean=15", "size=24"}, Repeat: "half-drop"},
+		// a printer that shrinks across and stretches down
+		"corrected stamps": {Stamp: blot(t), Set: []string{"lean=15", "size=24"}, CorrectX: "97", CorrectY: "102"},
 	}
 	for name, words := range cases {
 		t.Run(name, func(t *testing.T) {

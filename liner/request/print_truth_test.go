@@ -105,9 +105,12 @@ func lineAcross(page *referee.Raster, x, y, nx, ny float64) (off, ink float64) {
 	return moment / sum, sum * step
 }
 
-// checkRule finds the box of solid ink around the rule and compares its
-// corners.
-func checkRule(t *testing.T, fit Fit, page *referee.Raster) {
+// checkRule wants the rule where fit says, 100 mm long.
+func checkRule(t *testing.T, fit Fit, page *referee.Raster) { checkRuleOf(t, fit, page, 100) }
+
+// checkRuleOf finds the box of solid ink around the rule and compares its
+// corners and its length.
+func checkRuleOf(t *testing.T, fit Fit, page *referee.Raster, length float64) {
 	if fit.Rule == nil {
 		t.Fatal("the sheet has no rule")
 	}
@@ -132,8 +135,8 @@ func checkRule(t *testing.T, fit Fit, page *referee.Raster) {
 		}
 	}
 	long := max(got[2]-got[0], got[3]-got[1])
-	if math.Abs(long-100) > truth {
-		t.Errorf("the 100 mm rule is %.3f mm long", long)
+	if math.Abs(long-length) > truth {
+		t.Errorf("the 100 mm rule is %.3f mm long, want %.3f", long, length)
 	}
 }
 

@@ -6,16 +6,14 @@ import (
 	"fmt"
 	"io/fs"
 
+	"underflap/liner"
 	"underflap/pattern/draw"
 	"underflap/pattern/words"
 )
 
 // Correction is how much larger to draw, across and down the page, for a
 // printer that rescales.
-type Correction struct {
-	X float64 `toml:"correct-x"`
-	Y float64 `toml:"correct-y"`
-}
+type Correction struct{ X, Y float64 }
 
 // Apply stretches pages for the printer. A page that comes again stays one page.
 func (c Correction) Apply(pages []*draw.Page) []*draw.Page {
@@ -31,6 +29,37 @@ func (c Correction) Apply(pages []*draw.Page) []*draw.Page {
 		out[i] = done[p]
 	}
 	return out
+}
+
+// Text says what the correction does, "" when it does nothing.
+func (c Correction) Text() string {
+	along := func(k float64, more, less string) string {
+		switch percent := 100 * (k - 1); {
+		case percent > 0.005:
+			return fmt.Sprintf("%.1f %% %s", percent, more)
+		case percent < -0.005:
+			return fmt.Sprintf("%.1f %% %s", -percent, less)
+		}
+		return ""
+	}
+	x, y := along(c.X, "wider", "narrower"), along(c.Y, "taller", "lower")
+	if x != "" && y != "" {
+		x += " and "
+	}
+	return x + y
+}
+
+// margin is the printer margin, in millimetres, inside which everything is still
+// on the page once it is stretched, and what is to be said of it, a line each.
+func (c Correction) margin(paper liner.Paper, wanted float64) (margin float64, said []string) {
+	if text := c.Text(); text != "" {
+		said = append(said, "drawn "+text+" for the printer")
+	}
+	margin = max(wanted, paper.Width/2*(1-1/c.X), paper.Height/2*(1-1/c.Y))
+	if margin > wanted+0.005 {
+		said = append(said, fmt.Sprintf("printer margin widened from %s to %s, so that nothing stretched is lost at the paper's edge", words.MM(wanted), words.MM(margin)))
+	}
+	return margin, said
 }
 
 // resolveCorrection takes what is given and, where nothing is, what is kept
@@ -62,20 +91,28 @@ func resolveCorrection(w Words) (Correction, error) {
 }
 
 func (s Shelf) printer(name string) (Correction, error) {
-	c := Correction{X: 1, Y: 1}
 	path, err := s.file(printerFolder, "printer", name)
-	if err == nil {
-		err = s.read(path, &c)
-	}
 	if err != nil {
-		return c, err
+		return Correction{}, err
 	}
-	for field, k := range map[string]float64{"correct-x": c.X, "correct-y": c.Y} {
-		if _, err := words.Correction(field, fmt.Sprintf("%g/1", k)); err != nil {
-			return c, fmt.Errorf("%s: %w", path, err)
-		}
+	var k keptPrinter
+	if err := s.read(path, &k); errors.Is(err, fs.ErrNotExist) {
+		return Correction{}, err
+	} else if err != nil {
+		return Correction{}, &words.Refused{Field: "printer", Given: name, Why: err.Error()}
+	}
+	c, err := resolveCorrection(Words{CorrectX: text(k.X), CorrectY: text(k.Y)})
+	if err != nil {
+		return c, &words.Refused{Field: "printer", Given: name, Why: path + ": " + err.Error()}
 	}
 	return c, nil
+}
+
+// keptPrinter is a correction as its file says it, in the words of the flags:
+// the factor, what the 100 mm rule measured, or a ratio in quotes.
+type keptPrinter struct {
+	X any `toml:"correct-x"`
+	Y any `toml:"correct-y"`
 }
 
 // SavePrinter keeps a printer's correction under its name and says in which
@@ -84,5 +121,5 @@ func (s Shelf) SavePrinter(ctx context.Context, name string, c Correction) (path
 	if path, err = s.file(printerFolder, "printer", name); err != nil {
 		return "", err
 	}
-	return path, s.keep(ctx, path, "A printer's correction, saved by underflap: how much larger to draw, across and down the page.", c)
+	return path, s.keep(ctx, path, "A printer's correction, saved by underflap: how much larger to draw, across and down the page.", keptPrinter{c.X, c.Y})
 }

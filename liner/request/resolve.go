@@ -26,9 +26,6 @@ func Resolve(w Words) (Request, error) {
 	if err != nil {
 		return Request{}, err
 	}
-	if r.Correction, err = resolveCorrection(w); err != nil {
-		return Request{}, err
-	}
 	if w.Blank {
 		return r, designless(w)
 	}
@@ -53,8 +50,17 @@ func ResolveFit(w Words) (Request, error) {
 	if err != nil {
 		return Request{}, err
 	}
+	correction, err := resolveCorrection(w)
+	if err != nil {
+		return Request{}, err
+	}
 	task, err := resolveTask(w, found.Envelope)
-	return Request{Found: found, Task: task, Correction: Correction{1, 1}}, err
+	if err == nil {
+		var said []string
+		task.PrinterMargin, said = correction.margin(task.Paper, task.PrinterMargin)
+		found.Remarks = append(found.Remarks, said...)
+	}
+	return Request{Found: found, Task: task, Correction: correction}, err
 }
 
 // ResolveLiner settles the liner alone.
@@ -110,7 +116,14 @@ const leastPocket, mostPocket = 30.0, 700.0
 
 func resolveLiner(w Words, e liner.Envelope) (liner.Liner, error) {
 	var r reader
+	if e.Gum == 0 && w.GumClearance != "" {
+		return liner.Liner{}, &words.Refused{Field: "gum-clearance", Given: w.GumClearance, Why: "the flap has no gum", Accepts: "--border, from the liner to the flap's edge"}
+	}
+	if e.Gum > 0 && w.Border != "" {
+		return liner.Liner{}, &words.Refused{Field: "border", Given: w.Border, Why: "the flap has gum", Accepts: "--gum-clearance, from the liner to the gum, or --gum 0"}
+	}
 	clear := liner.Clearances{
+		Border:       r.length("border", w.Border, liner.UngummedBorder, 0.5, 50),
 		SideGap:      r.length("side-gap", w.SideGap, liner.DefaultSideGap, 0, 50),
 		GumClearance: r.length("gum-clearance", w.GumClearance, liner.DefaultGumClearance, 0, 50),
 		PocketDepth:  r.length("pocket-depth", w.PocketDepth, 0, 10, mostPocket),

@@ -45,16 +45,21 @@ const mostKept = 1 << 20
 // file is where something of a name is kept.
 func (s Shelf) file(folder, field, name string) (string, error) {
 	name = strings.TrimSpace(name)
-	strange := func(r rune) bool {
-		return !unicode.IsLetter(r) && !unicode.IsMark(r) && !unicode.IsDigit(r) && !strings.ContainsRune(" -_.,×&'", r)
-	}
-	if name == "" || len([]rune(name)) > 60 || strings.ContainsFunc(name, strange) || strings.HasPrefix(name, ".") {
+	if !nameable(name) {
 		return "", &words.Refused{Field: field, Given: name, Accepts: "a name of up to 60 letters, digits, blanks and dashes, such as winter-fair"}
 	}
 	if s.Dir == "" {
 		return "", &words.Refused{Field: field, Given: name, Why: "no configuration folder to keep it in", Accepts: "with HOME or XDG_CONFIG_HOME set"}
 	}
 	return filepath.Join(s.Dir, folder, strings.ReplaceAll(strings.ToLower(name), " ", "-")+".toml"), nil
+}
+
+// nameable tells whether a name may stand for something kept.
+func nameable(name string) bool {
+	strange := func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsMark(r) && !unicode.IsDigit(r) && !strings.ContainsRune(" -_.,×&'", r)
+	}
+	return name != "" && len([]rune(name)) <= 60 && !strings.ContainsFunc(name, strange) && !strings.HasPrefix(name, ".")
 }
 
 // keep writes a file of the shelf; about is the comment at its top.
@@ -104,21 +109,20 @@ func (s Shelf) read(path string, content any) error {
 }
 
 // files lists what is kept in a folder of the shelf, by name.
-func (s Shelf) files(folder string) []string {
+func (s Shelf) files(folder string) (paths []string, problems []error) {
 	if s.Dir == "" {
-		return nil
+		return nil, nil
 	}
-	found, err := filepath.Glob(filepath.Join(escape(s.Dir), folder, "*.toml"))
-	if err != nil { // a pattern of ours
-		return nil
+	entries, err := os.ReadDir(filepath.Join(s.Dir, folder)) // by name
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return nil, []error{fmt.Errorf("%s: %w", filepath.Join(s.Dir, folder), reason(err))}
 	}
-	slices.Sort(found)
-	return slices.DeleteFunc(found, func(path string) bool { return strings.HasPrefix(filepath.Base(path), ".") })
-}
-
-// escape keeps a folder's own name from being read as a pattern.
-func escape(dir string) string {
-	return strings.NewReplacer(`\`, `\\`, `*`, `\*`, `?`, `\?`, `[`, `\[`).Replace(dir)
+	for _, e := range entries {
+		if name := e.Name(); filepath.Ext(name) == ".toml" && !strings.HasPrefix(name, ".") {
+			paths = append(paths, filepath.Join(s.Dir, folder, name))
+		}
+	}
+	return paths, nil
 }
 
 // kept is an envelope as its file says it, in the words of the flags. Numbers
@@ -137,15 +141,31 @@ type kept struct {
 	Points       [][2]float64 `toml:"points,omitempty" comment:"a traced flap: x along the fold, height"`
 }
 
+// MaySave says in which file an envelope of a name is kept and whether one is
+// there already, or refuses the name.
+func (s Shelf) MaySave(name string) (path string, again bool, err error) {
+	const field = "save-envelope"
+	if path, err = s.file(envelopeFolder, field, name); err != nil {
+		return "", false, err
+	}
+	if row, err := liner.LookUp(name); err == nil {
+		return "", false, &words.Refused{Field: field, Given: name, Why: "the size table has " + row.Trade[0], Accepts: "a name of your own, such as winter-fair"}
+	}
+	list, _ := s.Envelopes()
+	for _, e := range list {
+		if liner.SameName(e.Name, name) { // "st. ives" is "St Ives"
+			return e.path, true, nil
+		}
+	}
+	_, err = os.Stat(path)
+	return path, err == nil, nil
+}
+
 // SaveEnvelope keeps an envelope under a name, in place of one it had before,
 // and says in which file.
 func (s Shelf) SaveEnvelope(ctx context.Context, name string, e liner.Envelope) (path string, err error) {
-	const field = "save-envelope"
-	if path, err = s.file(envelopeFolder, field, name); err != nil {
+	if path, _, err = s.MaySave(name); err != nil {
 		return "", err
-	}
-	if row, err := liner.LookUp(name); err == nil {
-		return "", &words.Refused{Field: field, Given: name, Why: "the size table has " + row.Trade[0], Accepts: "a name of your own, such as winter-fair"}
 	}
 	k := kept{Name: strings.TrimSpace(name), Pocket: fmt.Sprintf("%sx%s", number(e.Width), number(e.Height)), Gum: nanometre(e.Gum)}
 	if e.Flap.Shape == liner.Traced {
@@ -177,12 +197,14 @@ func number(mm float64) string { return fmt.Sprint(nanometre(mm)) }
 type Saved struct {
 	Name string
 	liner.Envelope
+	path string
 }
 
 // Envelopes lists the shelf's envelopes. What cannot be read is passed over
 // and comes back as a problem.
 func (s Shelf) Envelopes() (list []Saved, problems []error) {
-	for _, path := range s.files(envelopeFolder) {
+	paths, problems := s.files(envelopeFolder)
+	for _, path := range paths {
 		if saved, err := s.envelope(path); err != nil {
 			problems = append(problems, err)
 		} else {
@@ -238,11 +260,17 @@ func (s Shelf) envelope(path string) (Saved, error) {
 	w := Words{Pocket: k.Pocket, Flap: k.Flap, FlapDepth: text(k.FlapDepth), Shoulder: text(k.Shoulder), Taper: text(k.Taper),
 		BaseGap: text(k.BaseGap), TipRadius: text(k.TipRadius), FlapCornerRadius: text(k.CornerRadius), Gum: text(k.Gum), trace: k.Points}
 	e, err := measured(w)
+	if err == nil {
+		_, err = e.Flap.Profile(e.Width)
+	}
+	if err == nil && !nameable(k.Name) {
+		err = &words.Refused{Field: "name", Given: k.Name, Accepts: "up to 60 letters, digits, blanks and dashes"}
+	}
 	if err != nil {
 		return Saved{}, fmt.Errorf("%s: %w", path, err)
 	}
 	e.Name, e.Short = "saved", k.Name
-	return Saved{k.Name, e}, nil
+	return Saved{k.Name, e, path}, nil
 }
 
 // text is a value of a file as a person would type it.

@@ -29,8 +29,13 @@ func ResolveFold(w Words) (f Fold, err error) {
 	if f.Paper, f.PrinterMargin, err = resolvePaper(w); err != nil {
 		return f, err
 	}
-	f.Correction, err = resolveCorrection(w)
-	return f, err
+	if f.Correction, err = resolveCorrection(w); err != nil {
+		return f, err
+	}
+	var said []string
+	f.PrinterMargin, said = f.Correction.margin(f.Paper, f.PrinterMargin)
+	f.Found.Remarks = append(f.Found.Remarks, said...)
+	return f, nil
 }
 
 // Template draws the template's pages.
@@ -44,6 +49,7 @@ type Ruler struct {
 	Paper         liner.Paper
 	PrinterMargin float64
 	Correction    Correction
+	Remarks       []string
 }
 
 // ResolveRuler settles the paper and what is known of the printer.
@@ -51,13 +57,16 @@ func ResolveRuler(w Words) (r Ruler, err error) {
 	if r.Paper, r.PrinterMargin, err = resolvePaper(w); err != nil {
 		return r, err
 	}
-	r.Correction, err = resolveCorrection(w)
-	return r, err
+	if r.Correction, err = resolveCorrection(w); err != nil {
+		return r, err
+	}
+	r.PrinterMargin, r.Remarks = r.Correction.margin(r.Paper, r.PrinterMargin)
+	return r, nil
 }
 
 // Page draws the ruler's page.
 func (r Ruler) Page() ([]*draw.Page, error) {
-	page, err := ruler.Page(r.Paper, r.PrinterMargin)
+	page, err := ruler.Page(r.Paper, r.PrinterMargin, r.Correction.Text())
 	if err != nil {
 		return nil, err
 	}

@@ -22,7 +22,7 @@ type Weight struct {
 	PaperWeight float64  `json:"paperWeight"` // of the liner, g/m²
 	Liner       float64  `json:"liner"`
 	Envelope    float64  `json:"envelope"`
-	Card        *float64 `json:"card,omitempty"` // a folded card, when its size was said
+	Card        *float64 `json:"card,omitempty"` // folded or flat, when its size was said
 	Letter      float64  `json:"letter"`         // all together
 }
 
@@ -53,7 +53,11 @@ func ResolveWeight(h Heft, f Found, p sheet.Plan) (w Weight, err error) {
 	w.Envelope = grams(envelopeArea(f, p.Liner), envelope)
 	w.Letter = w.Liner + w.Envelope
 	if f.Card != nil {
-		card := grams(2*f.Card.Width*f.Card.Height, board)
+		leaves := 2.0
+		if f.Card.Flat {
+			leaves = 1
+		}
+		card := grams(leaves*f.Card.Width*f.Card.Height, board)
 		w.Card = &card
 		w.Letter += card
 	}
@@ -84,7 +88,7 @@ func envelopeArea(f Found, l liner.Liner) float64 {
 func (w Weight) Text() string {
 	rest := "with the envelope"
 	if w.Card != nil {
-		rest = "with envelope and folded card"
+		rest = "with envelope and card"
 	}
 	return fmt.Sprintf("%-14sthe liner adds %.1f g at %.0f g/m²; %s about %.0f g; what a stamp covers, your post office says\n", "weight", w.Liner, w.PaperWeight, rest, w.Letter)
 }

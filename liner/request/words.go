@@ -26,6 +26,7 @@ type Words struct {
 	FlapCornerRadius string
 	Gum              string
 	GumClearance     string
+	Border           string // liner to flap edge when there is no gum
 	SideGap          string
 	PocketDepth      string
 	CornerRadius     string // of the liner's bottom corners

@@ -40,9 +40,9 @@ type layout struct {
 // compose lays out the page from its top left corner for a room. Where there
 // is width the rule across stands beside the one down, in a narrow room
 // above it.
-func compose(paper liner.Paper, margin, size, room float64, narrow bool) (l layout, ok bool) {
+func compose(paper liner.Paper, margin float64, corrected string, size, room float64, narrow bool) (l layout, ok bool) {
 	l.size = size
-	title, under := heading(paper, margin)
+	title, under := heading(paper, margin, corrected)
 	if w := draw.Bold.Width(title, titleEms*size); w > room || draw.Regular.Width(under, size) > room {
 		return l, false
 	}
@@ -56,7 +56,7 @@ func compose(paper liner.Paper, margin, size, room float64, narrow bool) (l layo
 		across.X = 0
 		down.Y += thick + apart
 	}
-	if l.steps, ok = setting.Set(steps(margin), size, min(measure*size, room-l.stepsAt.X)); !ok {
+	if l.steps, ok = setting.Set(steps(margin, corrected), size, min(measure*size, room-l.stepsAt.X)); !ok {
 		return l, false
 	}
 	l.rules = [4]Rule{
@@ -72,7 +72,7 @@ func compose(paper liner.Paper, margin, size, room float64, narrow bool) (l layo
 
 // arrange finds the best layout for a paper and places it a little above the
 // middle of its border.
-func arrange(paper liner.Paper, margin float64) (layout, error) {
+func arrange(paper liner.Paper, margin float64, corrected string) (layout, error) {
 	border := Border(paper, margin)
 	room := border.Grow(-pad)
 	for _, size := range sizes {
@@ -80,7 +80,7 @@ func arrange(paper liner.Paper, margin float64) (layout, error) {
 			continue
 		}
 		for _, narrow := range []bool{false, true} {
-			l, ok := compose(paper, margin, size, room.Width(), narrow)
+			l, ok := compose(paper, margin, corrected, size, room.Width(), narrow)
 			if !ok || l.height > room.Height() {
 				continue
 			}
@@ -89,18 +89,18 @@ func arrange(paper liner.Paper, margin float64) (layout, error) {
 		}
 	}
 	return layout{}, &words.Refused{Field: "paper", Given: paper.Short, Why: "too small for the rules inside a printer margin of " + words.MM(margin),
-		Accepts: "a paper of at least " + least(margin)}
+		Accepts: "a paper of at least " + least(margin, corrected)}
 }
 
 // least is the smallest paper that is accepted with a margin, standing and
 // lying, in whole millimetres.
-func least(margin float64) string {
+func least(margin float64, corrected string) string {
 	size := sizes[len(sizes)-1]
 	around := 2 * (margin + pad)
 	said := ""
 	for _, narrow := range []bool{true, false} {
 		for room := 100.0; room < 200; room++ {
-			l, ok := compose(liner.Paper{}, margin, size, room, narrow)
+			l, ok := compose(liner.Paper{}, margin, corrected, size, room, narrow)
 			if !ok {
 				continue
 			}
@@ -126,18 +126,19 @@ func (l *layout) shift(x, y float64) {
 
 // Rules are the four rules where Page draws them: millimetres and inches
 // across, then millimetres and inches down.
-func Rules(paper liner.Paper, printerMargin float64) ([4]Rule, error) {
-	l, err := arrange(paper, printerMargin)
+func Rules(paper liner.Paper, printerMargin float64, corrected string) ([4]Rule, error) {
+	l, err := arrange(paper, printerMargin, corrected)
 	return l.rules, err
 }
 
-// Page draws the page. A paper too small for it is refused.
-func Page(paper liner.Paper, printerMargin float64) (*draw.Page, error) {
-	l, err := arrange(paper, printerMargin)
+// Page draws the page. corrected says what a correction does to it ("1.3 %
+// wider"), "" when it is drawn as it is. A paper too small for it is refused.
+func Page(paper liner.Paper, printerMargin float64, corrected string) (*draw.Page, error) {
+	l, err := arrange(paper, printerMargin, corrected)
 	if err != nil {
 		return nil, err
 	}
-	title, under := heading(paper, printerMargin)
+	title, under := heading(paper, printerMargin, corrected)
 	page := draw.NewPage(paper.Width, paper.Height)
 	page.Title = "Ruler page, " + paper.Short
 	page.Layer(draw.Notes, func(s *draw.Surface) {

@@ -42,12 +42,12 @@ func TestWordsKeepClearOfRulesAndOfEachOther(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		paper := liner.Paper{Short: "custom", Width: rapid.Float64Range(110, 330).Draw(t, "width"), Height: rapid.Float64Range(110, 450).Draw(t, "height")}
 		margin := rapid.Float64Range(0, 15).Draw(t, "margin")
-		page, err := ruler.Page(paper, margin)
+		page, err := ruler.Page(paper, margin, "")
 		if err != nil {
 			return
 		}
 		drawn++
-		rules, err := ruler.Rules(paper, margin)
+		rules, err := ruler.Rules(paper, margin, "")
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -89,7 +89,7 @@ func TestWordsKeepClearOfRulesAndOfEachOther(t *testing.T) {
 // inch being 25.4 mm.
 func TestRulesAreOneHundredMillimetresAndFourInches(t *testing.T) {
 	for _, paper := range papers(t) {
-		rules, err := ruler.Rules(paper, 5)
+		rules, err := ruler.Rules(paper, 5, "")
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -102,7 +102,7 @@ func TestRulesAreOneHundredMillimetresAndFourInches(t *testing.T) {
 }
 
 func TestThePageSaysWhatToDo(t *testing.T) {
-	page, err := ruler.Page(liner.Papers()[0], 5)
+	page, err := ruler.Page(liner.Papers()[0], 5, "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -122,7 +122,7 @@ var sizes = regexp.MustCompile(`(\d+) × (\d+) mm`)
 func TestPaperTooSmallForTheRulesIsRefused(t *testing.T) {
 	for _, margin := range []float64{0, 3, 5, 6.35, 12.7} {
 		for _, small := range []liner.Paper{{Short: "A6", Width: 105, Height: 148}, {Short: "100 × 400 mm", Width: 100, Height: 400}, {Short: "400 × 100 mm", Width: 400, Height: 100}} {
-			page, err := ruler.Page(small, margin)
+			page, err := ruler.Page(small, margin, "")
 			var refused *words.Refused
 			if !errors.As(err, &refused) || refused.Field != "paper" || refused.Given != small.Short || page != nil {
 				t.Fatalf("%s: %v", small.Short, err)
@@ -134,10 +134,10 @@ func TestPaperTooSmallForTheRulesIsRefused(t *testing.T) {
 			for _, size := range asked {
 				w, _ := strconv.ParseFloat(size[1], 64)
 				h, _ := strconv.ParseFloat(size[2], 64)
-				if _, err := ruler.Page(liner.Paper{Short: "asked", Width: w, Height: h}, margin); err != nil {
+				if _, err := ruler.Page(liner.Paper{Short: "asked", Width: w, Height: h}, margin, ""); err != nil {
 					t.Errorf("margin %g: %v", margin, err)
 				}
-				if _, err := ruler.Page(liner.Paper{Short: "less", Width: w - 1.1, Height: h - 1.1}, margin); err == nil {
+				if _, err := ruler.Page(liner.Paper{Short: "less", Width: w - 1.1, Height: h - 1.1}, margin, ""); err == nil {
 					t.Errorf("margin %g: %g by %g would have done", margin, w-1.1, h-1.1)
 				}
 			}
@@ -152,7 +152,7 @@ func TestEveryLargerPaperOfTheTableTakesThePage(t *testing.T) {
 			if min(p.Width, p.Height) < 152 {
 				continue
 			}
-			page, err := ruler.Page(p, 5)
+			page, err := ruler.Page(p, 5, "")
 			if err != nil {
 				t.Fatal(err)
 			}

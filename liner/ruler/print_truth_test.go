@@ -39,11 +39,11 @@ func papers(t *testing.T) []liner.Paper {
 func TestThePagePrintsAtTrueSize(t *testing.T) {
 	const margin = 7
 	for _, paper := range papers(t) {
-		page, err := ruler.Page(paper, margin)
+		page, err := ruler.Page(paper, margin, "")
 		if err != nil {
 			t.Fatal(err)
 		}
-		rules, err := ruler.Rules(paper, margin)
+		rules, err := ruler.Rules(paper, margin, "")
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -9,14 +9,19 @@ import (
 )
 
 // heading names the page and what it was made for.
-func heading(paper liner.Paper, margin float64) (title, under string) {
-	return "Is your printer true to size?", "For " + paper.Short + ", with a printer margin of " + words.MM(margin) + "."
+func heading(paper liner.Paper, margin float64, corrected string) (title, under string) {
+	under = "For " + paper.Short + ", with a printer margin of " + words.MM(margin)
+	if corrected != "" {
+		under += ", drawn " + corrected
+	}
+	return "Is your printer true to size?", under + "."
 }
 
-// steps tell what to do with the page.
-func steps(margin float64) []setting.Note {
+// steps tell what to do with the page; on a corrected one it is whether the
+// correction is right.
+func steps(margin float64, corrected string) []setting.Note {
 	wider := words.Tenth(math.Ceil(margin) + 3)
-	return []setting.Note{
+	notes := []setting.Note{
 		{Number: "1", Text: "Print this page at actual size: 100%, with every “fit to page” off."},
 		{Number: "2", Text: "Measure the 100 mm rule across and the one down, from end to end, to half a millimetre."},
 		{Under: true, Text: "across ________ mm, down ________ mm"},
@@ -27,4 +32,9 @@ func steps(margin float64) []setting.Note {
 		{Number: "5", Text: "Look for the thin border on all four sides, with a square angle of 10 mm in each corner. Where a side is missing, the printer’s margin is wider than " + words.MM(margin) + ". Make this page again with, say,"},
 		{Under: true, Bold: true, Text: "--printer-margin " + wider},
 	}
+	if corrected != "" {
+		again := setting.Note{Number: "4", Text: "If not, print underflap ruler once more without --printer and without corrections, and measure that page: corrections do not add up."}
+		notes = append(notes[:4:4], append([]setting.Note{again}, notes[7:]...)...)
+	}
+	return notes
 }

@@ -150,4 +150,4 @@ func MMSize(width, height float64) string { return Tenth(width) + " × " + MM(he
 // Tenth writes millimetres as a person types them, without the unit.
 func Tenth(mm float64) string { return plain(math.Round(mm*10) / 10) }
 
-func plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+func plain(v float64) string { return strconv.FormatFloat(v+0, 'f', -1, 64) } // + 0: never -0

@@ -23,7 +23,7 @@ func rows(b handmade.Blank) []row {
 }
 
 // headRow names the columns.
-var headRow = row{"measure", "mm", "inches"}
+var headRow = row{"measure", "mm", "inches, to 1/16"}
 
 // Text is the table of a blank's measures for a terminal: name, millimetres to
 // a tenth, inches to the nearest sixteenth; every line ends in a newline.

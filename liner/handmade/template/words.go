@@ -50,9 +50,10 @@ func steps(b handmade.Blank, l Layout) []setting.Note {
 		say("Join the pages: trim the later one on the thin grey line, lay it on its neighbour so that both halves of the diamonds with the same letter meet, and tape them.")
 		say("Cut out the template along the solid lines, lay it on the inside of your sheet, draw round it and mark both ends of every fold. Cut the sheet." + blade)
 	}
-	say("Score the dashed folds and fold them inwards in their order, 1 to " + strconv.Itoa(len(b.Panels)-1) + ".")
+	say("Score every dashed fold. Fold 1 and 2 inwards, then 3 over them to see that it lies well.")
 	if len(b.Glue) > 0 {
-		say("Glue the hatched parts only. If the glue smells of solvent, open a window.")
+		say("Open 3 again, glue it where the template is hatched, and press it onto the side flaps. Let it dry. If the glue smells of solvent, open a window.")
 	}
+	say("Fold " + strconv.Itoa(len(b.Panels)-1) + " is the flap. It has no gum: line the envelope first, then close it with a sticker or a little glue.")
 	return notes
 }
