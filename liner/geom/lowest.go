@@ -9,7 +9,7 @@ import (
 // are equal the earlier one counts.
 func lowest(candidates []reach) Profile {
 	var out Profile
-	for _, s := range envelope(candidates, 0) {
+	for _, s := range lowerEnvelope(candidates, 0) {
 		out = out.join(candidates[s.of].segment(s.from, s.to))
 	}
 	return out
@@ -21,10 +21,10 @@ type span struct {
 	from, to float64
 }
 
-// envelope finds the lowest candidate over every x by halves: the envelopes of
+// lowerEnvelope finds the lowest candidate over every x by halves: the envelopes of
 // two halves of the list, laid over each other. The spans run from left to
 // right; first is the place of the first candidate in the whole list.
-func envelope(candidates []reach, first int) []span {
+func lowerEnvelope(candidates []reach, first int) []span {
 	switch n := len(candidates); n {
 	case 0:
 		return nil
@@ -34,7 +34,7 @@ func envelope(candidates []reach, first int) []span {
 		}
 		return nil
 	default:
-		left, right := envelope(candidates[:n/2], first), envelope(candidates[n/2:], first+n/2)
+		left, right := lowerEnvelope(candidates[:n/2], first), lowerEnvelope(candidates[n/2:], first+n/2)
 		return over(left, right, func(i int) reach { return candidates[i-first] })
 	}
 }
