@@ -73,7 +73,7 @@ func (p Plan) blankSteps(check string) []note {
 		{text: fmt.Sprintf("A template: %s wide, %s high, %s of it below the fold.", words.MM(box.Width()), words.MM(box.Height()), words.MM(p.Depth))},
 		{number: "1", text: "Print at actual size, 100%, with scaling off. " + check},
 		{number: "2", text: "Cut the template out along the solid line, best from card. Blades are sharp: use a mat and a metal ruler, keep fingers behind the edge and cut away from yourself."},
-		{number: "3", text: "Lay it on the back of the patterned paper, turn it over first if the pattern has a right and a left, and trace around it with a pencil. Mark both ends of the dashed fold."},
+		{number: "3", text: "Lay it face down on the back of the patterned paper, the flap part towards the top of the pattern, and trace around it with a pencil. Mark both ends of the dashed fold."},
 		{number: "4", text: "Score the fold with a ruler and a blunt point, then cut just inside the pencil line."},
 		{number: "5", text: "Fold on the score, pattern inside, and open it again. Slide the liner into the open envelope, pattern up, crease on fold, with the same gap left and right."},
 		{number: "6", text: "Glue the flap part only, along the back of its edge: the part in the pocket stays loose, so that it can slide. If the glue smells of solvent, open a window."},

@@ -132,7 +132,7 @@ func TestTheTemplateNamesItsPartsAndSaysWhatToDo(t *testing.T) {
 				t.Errorf("%s: page %d is %v × %v", name, i+1, page.Width, page.Height)
 			}
 		}
-		wants := []string{"address side outside", "glue", "100 mm rule", "actual size", "hatched parts only", "in their order, 1 to 4",
+		wants := []string{"address side outside", "glue", "100 mm rule", "actual size", "Fold 1 and 2 inwards, then 3", "where the template is hatched", "Let it dry", "is the flap", "no gum",
 			"cutting mat", "metal ruler", "fingers behind the edge", "away from yourself", "solvent", "open a window", "measure", "inches"}
 		for i, p := range c.blank.Panels {
 			wants = append(wants, p.Name)
