@@ -84,6 +84,18 @@ func TestTheSideGapBoundsTheFlapPartWhereItIsWiderThanTheMargin(t *testing.T) {
 	near(t, "area", o.Area(), (width-2*side)*(pocket+depth-liner.UngummedBorder), 1e-6)
 }
 
+// A flap without gum has a border, the usual one or one's own.
+func TestAFlapWithoutGumKeepsItsBorder(t *testing.T) {
+	for own, border := range map[float64]float64{0: liner.UngummedBorder, 1: 1, 12: 12} {
+		e := liner.Envelope{Width: 162, Height: 114, Flap: liner.Flap{Shape: liner.Square, Depth: 45}}
+		l := mustLine(t, e, liner.Clearances{SideGap: 3, GumClearance: 2, Border: own})
+		near(t, "margin", l.Margin(), border, 0)
+		near(t, "flap height", l.FlapHeight(), 45-border, 1e-9)
+		e.Gum = 10
+		near(t, "margin with gum", mustLine(t, e, liner.Clearances{SideGap: 3, GumClearance: 2, Border: own}).Margin(), 12, 0)
+	}
+}
+
 // Each eased corner takes a square of side r less a quarter disc.
 func TestEasedCornersTakeASquareLessAQuarterDisc(t *testing.T) {
 	const r = 4.0

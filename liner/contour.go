@@ -35,7 +35,7 @@ func (f Flap) contourHalf(left, mid float64) (geom.Profile, error) {
 	if rise > across {
 		return nil, &words.Refused{Field: "flap-depth", Given: words.MM(f.Depth),
 			Why:     fmt.Sprintf("a contour flap this deep would be steeper than upright over half its width, %s", words.MM(across)),
-			Accepts: fmt.Sprintf("up to %s, or --flap pointed or rounded, or --profile with its points", words.MM(across+f.Shoulder))}
+			Accepts: fmt.Sprintf("up to %s, or --flap pointed or rounded, or --profile with its points", words.MMDown(across+f.Shoulder))}
 	}
 	both := arcOver(across, rise)
 	if f.TipRadius >= both {

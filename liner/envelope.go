@@ -79,7 +79,7 @@ func New(e Envelope, c Clearances) (Liner, error) {
 	mm := words.MM
 	if 4*c.SideGap > e.Width {
 		return Liner{}, &words.Refused{Field: "side-gap", Given: mm(c.SideGap),
-			Why: fmt.Sprintf("leaves little of a pocket %s wide", mm(e.Width)), Accepts: "up to " + mm(e.Width/4)}
+			Why: fmt.Sprintf("leaves little of a pocket %s wide", mm(e.Width)), Accepts: "up to " + words.MMDown(e.Width/4)}
 	}
 	if e.Flap.Depth > e.Height {
 		field := "flap-depth"
@@ -87,7 +87,7 @@ func New(e Envelope, c Clearances) (Liner, error) {
 			field = "profile"
 		}
 		return Liner{}, &words.Refused{Field: field, Given: mm(e.Flap.Depth),
-			Why: fmt.Sprintf("deeper than the pocket, which is %s high", mm(e.Height)), Accepts: "up to " + mm(e.Height)}
+			Why: fmt.Sprintf("deeper than the pocket, which is %s high", mm(e.Height)), Accepts: "up to " + words.MMDown(e.Height)}
 	}
 	profile, err := e.Flap.Profile(e.Width)
 	if err != nil {
@@ -110,10 +110,10 @@ func New(e Envelope, c Clearances) (Liner, error) {
 	}
 	if c.PocketDepth > e.Height {
 		return Liner{}, &words.Refused{Field: "pocket-depth", Given: mm(c.PocketDepth),
-			Why: fmt.Sprintf("deeper than the pocket, which is %s high", mm(e.Height)), Accepts: "up to " + mm(e.Height)}
+			Why: fmt.Sprintf("deeper than the pocket, which is %s high", mm(e.Height)), Accepts: "up to " + words.MMDown(e.Height)}
 	}
 	if c.CornerRadius > e.Width/4 || c.CornerRadius > l.LeastPocketDepth() {
-		return Liner{}, &words.Refused{Field: "corner-radius", Given: mm(c.CornerRadius), Accepts: "up to " + mm(min(e.Width/4, l.LeastPocketDepth()))}
+		return Liner{}, &words.Refused{Field: "corner-radius", Given: mm(c.CornerRadius), Accepts: "up to " + words.MMDown(min(e.Width/4, l.LeastPocketDepth()))}
 	}
 	return l, nil
 }

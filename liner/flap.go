@@ -34,7 +34,7 @@ type Flap struct {
 	Taper        float64      // how far the straight sides lean in: shoulders or, on a square flap, whole sides
 	BaseGap      float64      // how much narrower than the pocket the flap is at the fold, each side
 	TipRadius    float64      // rounding of the tip, or of a square flap's two corners
-	CornerRadius float64      // rounding of the corners where the shoulders end
+	CornerRadius float64      // rounding of the corners where the shoulders end; on a square flap, its two corners
 	Trace        []geom.Point // traced: the free edge from left to right, x from the pocket's left side
 }
 
@@ -110,7 +110,7 @@ func (f Flap) Profile(width float64) (geom.Profile, error) {
 			field = "base-gap"
 		}
 		return nil, &words.Refused{Field: field, Given: words.MM(max(f.Taper, f.BaseGap)),
-			Why: "leaves no flap", Accepts: fmt.Sprintf("base gap and taper together less than %s", words.MM(mid-1))}
+			Why: "leaves no flap", Accepts: fmt.Sprintf("base gap and taper together less than %s", words.MMDown(mid-1))}
 	}
 	known, ok := forms[f.Shape]
 	if !ok {
@@ -144,13 +144,19 @@ func (f Flap) eased(half geom.Profile) (geom.Profile, error) {
 	if f.CornerRadius == 0 {
 		return half, nil
 	}
+	none := func(why, accepts string) error {
+		return &words.Refused{Field: "flap-corner-radius", Given: words.MM(f.CornerRadius), Why: why, Accepts: accepts}
+	}
 	if f.Shoulder == 0 || len(half) < 2 || half[0].R != 0 {
-		return nil, &words.Refused{Field: "flap-corner-radius", Given: words.MM(f.CornerRadius),
-			Why: "without a shoulder the flap has no corner", Accepts: "with a --shoulder"}
+		return nil, none("without a shoulder the flap has no corner", "with a --shoulder")
 	}
 	first, arc, second, ok := geom.Fillet(half[0], half[1], f.CornerRadius)
 	if !ok {
-		return nil, f.tooRound("flap-corner-radius", f.CornerRadius, geom.MostFillet(half[0], half[1]))
+		most := geom.MostFillet(half[0], half[1])
+		if most < 0.1 {
+			return nil, none("the edge runs smoothly on where the shoulder ends", "without it, or with another --shoulder or --taper")
+		}
+		return nil, f.tooRound("flap-corner-radius", f.CornerRadius, most)
 	}
 	return append(geom.Profile{first, arc, second}, half[2:]...), nil
 }
@@ -158,7 +164,7 @@ func (f Flap) eased(half geom.Profile) (geom.Profile, error) {
 func (f Flap) tooRound(field string, given, roundest float64) error {
 	return &words.Refused{Field: field, Given: words.MM(given),
 		Why:     fmt.Sprintf("too round for a flap %s deep", words.MM(f.Depth)),
-		Accepts: "less than " + words.MM(math.Floor(roundest*10)/10)}
+		Accepts: "less than " + words.MMDown(roundest)}
 }
 
 // mirror continues a left half over the centre line.

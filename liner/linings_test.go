@@ -152,7 +152,11 @@ func anyLining(s source) lining {
 		e.Gum = s.between("gum", 0.5, min(20, f.Depth/2))
 	}
 	e.Flap = f
-	return lining{e, liner.Clearances{SideGap: s.between("side gap", 0, e.Width/8), GumClearance: s.between("gum clearance", 0, 4),
+	border := 0.0
+	if s.choose("border of its own", 2) == 1 {
+		border = s.between("border", 0.5, min(12, f.Depth/2))
+	}
+	return lining{e, liner.Clearances{Border: border, SideGap: s.between("side gap", 0, e.Width/8), GumClearance: s.between("gum clearance", 0, 4),
 		CornerRadius: s.between("bottom corners", 0, min(10, e.Width/5))}}
 }
 

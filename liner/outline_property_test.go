@@ -79,7 +79,7 @@ func TestTheMirrorImageOfAFlapGetsTheMirrorImageOfTheLiner(t *testing.T) {
 		if l.Envelope.Flap.Shape == liner.Traced {
 			var turned []geom.Point
 			for _, p := range slices.Backward(l.Envelope.Flap.Trace) {
-				turned = append(turned, geom.Point{X: l.Envelope.Width - p.X, Y: p.Y})
+				turned = append(turned, geom.Point{X: max(0, l.Envelope.Width-p.X), Y: p.Y})
 			}
 			e := l.Envelope
 			e.Flap = liner.TracedFlap(turned)
@@ -101,7 +101,7 @@ func TestTheMirrorImageOfAFlapGetsTheMirrorImageOfTheLiner(t *testing.T) {
 }
 
 // More clearance, less liner, and no place that was outside before. Without gum
-// the border is fixed, and the gum clearance must change nothing.
+// the gum clearance must change nothing, with gum the border.
 func TestALinerShrinksAsItsClearancesGrow(t *testing.T) {
 	compared := map[liner.Shape]int{}
 	rapid.Check(t, func(t *rapid.T) {
@@ -115,9 +115,9 @@ func TestALinerShrinksAsItsClearancesGrow(t *testing.T) {
 				return // nothing is left
 			}
 			o := other.Outline(l.LeastPocketDepth())
-			if l.Envelope.Gum == 0 && what == "gum clearance" {
+			if unused := map[bool]string{true: "gum clearance", false: "border"}[l.Envelope.Gum == 0]; what == unused {
 				if o.Area() != now.Area() {
-					t.Fatalf("gum clearance %v more on a flap without gum: area %v after %v", more, o.Area(), now.Area())
+					t.Fatalf("%s %v more on a flap with %v of gum: area %v after %v", what, more, l.Envelope.Gum, o.Area(), now.Area())
 				}
 				return
 			}
@@ -131,11 +131,13 @@ func TestALinerShrinksAsItsClearancesGrow(t *testing.T) {
 			}
 			compared[l.Envelope.Flap.Shape]++
 		}
-		wider, clearer, gummier := l.Clearances, l.Clearances, l.Envelope
+		wider, clearer, bordered, gummier := l.Clearances, l.Clearances, l.Clearances, l.Envelope
 		wider.SideGap += more
 		clearer.GumClearance += more
 		grow("side gap", l.Envelope, wider)
 		grow("gum clearance", l.Envelope, clearer)
+		bordered.Border = l.Margin() + more
+		grow("border", l.Envelope, bordered)
 		if gummier.Gum > 0 {
 			gummier.Gum += more
 			grow("gum", gummier, l.Clearances)

@@ -22,12 +22,16 @@ func (f Flap) squareHalf(left, mid float64) (geom.Profile, error) {
 	foot := geom.Point{X: left, Y: 0}
 	corner := geom.Point{X: left + f.Taper, Y: f.Depth}
 	top := geom.Point{X: mid, Y: f.Depth}
-	if f.TipRadius == 0 {
+	field, radius := "tip-radius", f.TipRadius
+	if f.CornerRadius > 0 { // its corners are its tip
+		field, radius = "flap-corner-radius", f.CornerRadius
+	}
+	if radius == 0 {
 		return geom.Profile{geom.Line(foot, corner), geom.Line(corner, top)}, nil
 	}
-	arc, ok := geom.Round(foot, corner, top, f.TipRadius)
+	arc, ok := geom.Round(foot, corner, top, radius)
 	if !ok {
-		return nil, f.tooRound("tip-radius", f.TipRadius, geom.Roundest(foot, corner, top))
+		return nil, f.tooRound(field, radius, geom.Roundest(foot, corner, top))
 	}
 	return geom.Profile{geom.Line(foot, arc.A), arc, geom.Line(arc.B, top)}, nil
 }

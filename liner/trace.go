@@ -27,7 +27,9 @@ func ReadTrace(field string, from io.Reader) ([]geom.Point, error) {
 	var points []geom.Point
 	named := false
 	lines := bufio.NewScanner(from)
-	for n := 1; lines.Scan(); n++ {
+	n := 0
+	for lines.Scan() {
+		n++
 		line := strings.TrimSpace(strings.TrimPrefix(lines.Text(), "\ufeff"))
 		if line == "" || strings.HasPrefix(line, "#") {
 			continue
@@ -49,7 +51,7 @@ func ReadTrace(field string, from io.Reader) ([]geom.Point, error) {
 		}
 	}
 	if err := lines.Err(); errors.Is(err, bufio.ErrTooLong) {
-		return nil, &words.Refused{Field: field, Why: "a line without an end", Accepts: traceAccepts}
+		return nil, &words.Refused{Field: field, Given: fmt.Sprintf("line %d", n+1), Why: "without an end", Accepts: traceAccepts}
 	} else if err != nil {
 		return nil, err
 	}

@@ -51,7 +51,13 @@ func Fillet(line, next Segment, r float64) (before, arc, after Segment, ok bool)
 // MostFillet is the greatest radius for which Fillet finds room, to a hundredth
 // of a millimetre.
 func MostFillet(line, next Segment) float64 {
-	fits, not := 0.0, line.Length()+next.Length()
+	if next.R == 0 {
+		if _, _, _, ok := Fillet(line, next, tiny); !ok {
+			return 0
+		}
+		return Roundest(line.A, line.B, next.B)
+	}
+	fits, not := 0.0, 1000*(line.Length()+next.Length()) // an open corner takes a very round arc
 	for not-fits > 0.01 {
 		mid := (fits + not) / 2
 		if _, _, _, ok := Fillet(line, next, mid); ok {

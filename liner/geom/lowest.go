@@ -9,11 +9,42 @@ import (
 // are equal the earlier one counts.
 func lowest(candidates []reach) Profile {
 	var out Profile
-	for _, s := range lowerEnvelope(candidates, 0) {
+	for _, s := range shaven(lowerEnvelope(candidates, 0), candidates) {
 		out = out.join(candidates[s.of].segment(s.from, s.to))
 	}
 	return out
 }
+
+// shaven is the envelope without hairs: where pieces that meet leave a gap of
+// rounding between them, a higher piece shows through it.
+func shaven(spans []span, candidates []reach) []span {
+	var out []span
+	for i := 0; i < len(spans); i++ {
+		j := i // spans i to j-1 are a hair wide together
+		for j < len(spans) && spans[j].to-spans[i].from < hair {
+			j++
+		}
+		if n := len(out); n > 0 && j > i && j < len(spans) && spans[i].from-out[n-1].to < tiny && spans[j].from-spans[j-1].to < tiny {
+			left, right := out[n-1], spans[j]
+			foot := math.Max(candidates[left.of].at(left.to), candidates[right.of].at(right.from))
+			higher := true
+			for _, s := range spans[i:j] {
+				higher = higher && candidates[s.of].at((s.from+s.to)/2) >= foot
+			}
+			if higher {
+				out[n-1].to = spans[j].from
+				i = j - 1
+				continue
+			}
+		}
+		out = append(out, spans[i])
+	}
+	return out
+}
+
+// hair is wider than any gap, in millimetres, that rounding leaves between
+// pieces that meet.
+const hair = 1e-6
 
 // span is the part of one candidate, by its place in the list, that is lowest.
 type span struct {
@@ -43,7 +74,7 @@ func lowerEnvelope(candidates []reach, first int) []span {
 func over(a, b []span, candidate func(int) reach) []span {
 	var out []span
 	add := func(s span) {
-		if n := len(out); n > 0 && s.from-out[n-1].to < tiny { // no hair between neighbours
+		if n := len(out); n > 0 && s.from-out[n-1].to < tiny {
 			if out[n-1].of == s.of {
 				out[n-1].to = s.to
 				return

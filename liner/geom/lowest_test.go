@@ -51,6 +51,13 @@ func wholeProfile(t *testing.T, name string, p geom.Profile) {
 			t.Errorf("%s: piece %d runs leftwards from %v to %v", name, i, s.A, s.B)
 			return
 		}
+		if wide := s.B.X - s.A.X; wide > 0 && wide < 1e-6 && i > 0 && i < len(p)-1 {
+			from, to := p[i-1].B.Y-p[i-1].A.Y, p[i+1].B.Y-p[i+1].A.Y
+			if p[i-1].A.X == p[i-1].B.X && p[i+1].A.X == p[i+1].B.X && from*to < 0 && min(math.Abs(from), math.Abs(to)) > 1e-3 {
+				t.Errorf("%s: a hair %g wide and %g long at %v", name, wide, min(math.Abs(from), math.Abs(to)), s.A)
+				return
+			}
+		}
 		if s.R == 0 {
 			continue
 		}
@@ -154,6 +161,34 @@ func TestErodedCurvesAreAsHighAsTheLowestDiscUnderThem(t *testing.T) {
 	}
 	if compared < 8000 || arcs < 60 {
 		t.Errorf("%d places on %d arcs were compared", compared, arcs)
+	}
+}
+
+// Pieces that meet end to end, such as a corner's arc and the discs about its
+// ends, meet but for rounding. No higher piece may show through between them.
+func TestNoHigherPieceShowsThroughWhereTwoMeet(t *testing.T) {
+	r := rand.New(rand.NewPCG(13, 14))
+	for range 1500 {
+		width, depth, lean, round := 20+100*r.Float64(), 20+200*r.Float64(), 5*r.Float64(), 1+5*r.Float64()
+		foot, corner, top := pt(r.Float64(), 0), pt(1+lean, depth), pt(width/2, depth)
+		arc, ok := geom.Round(foot, corner, top, round)
+		if !ok {
+			continue
+		}
+		half := geom.Contour{geom.Line(foot, arc.A), arc, geom.Line(arc.B, top)}
+		other := half.Map(func(q geom.Point) geom.Point { return pt(width-q.X, q.Y) }, true).Reversed()
+		p := geom.Profile(append(half, other...))
+		d := 0.5 + 6*r.Float64()
+		inner := p.Erode(d)
+		wholeProfile(t, "eroded", inner)
+		over := inner.Over(0, 1, width-1)
+		wholeProfile(t, "over", over)
+		wholeProfile(t, "bleed", over.Dilate(0.5+3*r.Float64()))
+	}
+	for range 300 {
+		p := curvy(r, 2+r.IntN(12))
+		d := 0.3 + 8*r.Float64()
+		wholeProfile(t, "curvy", p.Erode(d).Dilate(d/2))
 	}
 }
 

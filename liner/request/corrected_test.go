@@ -109,7 +109,7 @@ func TestPageBoxesOfACorrectedPDFStayInsideTheSheet(t *testing.T) {
 		}
 		made, err := r.Make()
 		if err != nil {
-			continue // refused, as cut lines past the sheet's edge may be
+			t.Fatal(err)
 		}
 		page, _, _, err := referee.Opened(t, encode(t, made, "pdf")).PageDict(1, false)
 		if err != nil {
@@ -151,26 +151,39 @@ func TestPageBoxesOfACorrectedPDFStayInsideTheSheet(t *testing.T) {
 	}
 }
 
-// A correction that pushes cut lines off the sheet would cost the liners their
-// edges: it is refused, and with the margin that is named it is not.
-func TestACorrectionThatPushesCutLinesOffTheSheetIsRefused(t *testing.T) {
-	for _, words := range []Words{with(Words{}, "", "92"), with(Words{Envelope: "dl"}, "", "91"), with(Words{Paper: "letter"}, "", "94")} {
-		r, err := Resolve(words)
-		if err == nil {
-			_, err = r.Make()
+// However far a printer is out, no cut line is pushed off the sheet: the margin is
+// widened by as much as is needed, and that is said.
+func TestNoCorrectionPushesCutLinesOffTheSheet(t *testing.T) {
+	for _, c := range []struct {
+		words   Words
+		widened string // in millimetres: half the paper's side, less what a stretch leaves of it
+	}{
+		{with(Words{}, "", "92"), "11.9 mm"},               // 297/2 x 0.08
+		{with(Words{Envelope: "dl"}, "", "91"), "13.4 mm"}, // 297/2 x 0.09
+		{with(Words{Paper: "letter"}, "93", ""), "7.6 mm"}, // 215.9/2 x 0.07
+		{with(Words{PrinterMargin: "0"}, "99", "99"), "1.5 mm"},
+		{with(Words{PrinterMargin: "12"}, "", "92"), ""},
+		{with(Words{}, "98.7", "98.7"), ""},
+		{with(Words{PrinterMargin: "0"}, "104", "101"), ""},
+	} {
+		r, err := Resolve(c.words)
+		if err != nil {
+			t.Fatal(err)
 		}
-		if err == nil || !strings.HasPrefix(err.Error(), "correct-y: ") || !strings.Contains(err.Error(), "printer-margin") {
-			t.Errorf("%+v: %v", words, err)
-			continue
+		made, err := r.Make()
+		if err != nil {
+			t.Fatal(err)
 		}
-		var margin float64
-		if _, err := fmt.Sscanf(err.Error()[strings.LastIndex(err.Error(), "printer-margin ")+15:], "%g", &margin); err != nil {
-			t.Errorf("%v", err)
+		page := made.Pages[0]
+		if trim := page.Trim; trim.MinX < -1e-9 || trim.MinY < -1e-9 || trim.MaxX > page.Width+1e-9 || trim.MaxY > page.Height+1e-9 {
+			t.Errorf("x %q, y %q: cut lines at %v on a page of %g x %g mm", c.words.CorrectX, c.words.CorrectY, trim, page.Width, page.Height)
 		}
-		words.PrinterMargin = fmt.Sprint(margin)
-		made := makeOf(t, words)
-		if trim := made.Pages[0].Trim; trim.MinY < 0 || trim.MaxY > made.Plan.Paper.Height {
-			t.Errorf("with a margin of %g the cut lines lie from %g to %g", margin, trim.MinY, trim.MaxY)
+		said := strings.Join(r.Found.Remarks, "|")
+		if widened := strings.Contains(said, "printer margin widened from "); widened != (c.widened != "") || widened && !strings.Contains(said, " to "+c.widened+", so that") {
+			t.Errorf("x %q, y %q, margin %q: %q, want %q", c.words.CorrectX, c.words.CorrectY, c.words.PrinterMargin, said, c.widened)
+		}
+		if !strings.Contains(said, " for the printer") {
+			t.Errorf("x %q, y %q: not said what is done: %q", c.words.CorrectX, c.words.CorrectY, said)
 		}
 	}
 }

@@ -205,11 +205,33 @@ func TestAPrintersCorrectionsAreKeptEachWay(t *testing.T) {
 	}
 }
 
+// A file may be edited in the words of the flags.
+func TestAPrinterEditedByHandIsReadInTheWordsOfTheFlags(t *testing.T) {
+	for content, want := range map[string]Correction{
+		"correct-x = 98.7\n":                            {100 / 98.7, 1},
+		"correct-y = '100/98.7'\n":                      {1, 100 / 98.7},
+		"correct-x = '3.95in'\ncorrect-y = '9.9 cm'\n":  {4 / 3.95, 100.0 / 99},
+		"# kitchen\ncorrect-x = 1\ncorrect-y = 1.013\n": {1, 1.013},
+		"": {1, 1},
+	} {
+		shelf := attic(t)
+		path := filepath.Join(shelf.Dir, "printers", "kitchen.toml")
+		if err := errors.Join(os.MkdirAll(filepath.Dir(path), 0o777), os.WriteFile(path, []byte(content), 0o666)); err != nil {
+			t.Fatal(err)
+		}
+		if got, err := resolveCorrection(Words{Printer: "kitchen", Shelf: shelf}); err != nil || got != want {
+			t.Errorf("%q: %+v, %v; want %+v", content, got, err, want)
+		}
+	}
+}
+
 func TestASpoiltPrinterIsNamedAndCanBeSavedAnew(t *testing.T) {
 	for content, says := range map[string][]string{
 		"correct-z = 1.01\n":                    {"line 1, column 1", `unknown key "correct-z"`},
 		"correct-x = 1.01\ncorrect-y = 1.0 1\n": {"line 2"},
-		"correct-x = 'wide'\n":                  {"line 1", "correct-x"},
+		"correct-x = 'wide'\n":                  {"correct-x", "not a length"},
+		"correct-x = '98.7 %'\n":                {"correct-x"},
+		"correct-x = [98.7]\n":                  {"correct-x"},
 		"correct-x = 2.0\n":                     {"correct-x"},
 		"correct-y = nan\n":                     {"correct-y"},
 		"correct-y = -1.01\n":                   {"correct-y"},

@@ -101,7 +101,7 @@ func TestAnEnvelopeFoldedByHandWeighsItsSheetLessWhatIsCutAway(t *testing.T) {
 // triangle between them is cut away, wider by the slight angle of both its cuts,
 // which lean 1.5 mm over their length: half of shoulder x (shoulder + 2 x 1.5).
 func TestAFourCornerEnvelopeWeighsItsSquareLessFourTriangles(t *testing.T) {
-	for _, c := range [][3]float64{{210, 160, 115}, {12 * 25.4, 180, 120}, {297, 230, 160}} {
+	for _, c := range [][3]float64{{210, 160, 115}, {215.9, 160, 115}, {297, 230, 160}} {
 		shoulder := c[0]/math.Sqrt2 - c[1]/2 - c[2]/2
 		want := grams(c[0]*c[0]-4*shoulder*(shoulder+3)/2, 120)
 		side := number(c[0])
@@ -143,7 +143,7 @@ func TestTheEstimateSaysWhatItIsOf(t *testing.T) {
 	if said := weigh(t, Words{}, Heft{}).Text(); !strings.Contains(said, "at 80 g/m²; with the envelope about ") || !strings.Contains(said, "your post office says") || strings.Count(said, "\n") != 1 {
 		t.Errorf("%q", said)
 	}
-	if said := weigh(t, Words{Card: "a6"}, Heft{Paper: "20lb bond"}).Text(); !strings.Contains(said, "at 75 g/m²; with envelope and folded card about ") {
+	if said := weigh(t, Words{Card: "a6"}, Heft{Paper: "20lb bond"}).Text(); !strings.Contains(said, "at 75 g/m²; with envelope and card about ") {
 		t.Errorf("%q", said)
 	}
 }

@@ -144,6 +144,10 @@ func Count(field, given string, least, most int) (int, error) {
 // MM writes a length for people: millimetres, to a tenth at most.
 func MM(mm float64) string { return Tenth(mm) + " mm" }
 
+// MMDown writes a limit for people: rounded down, so that what is said to be
+// accepted is.
+func MMDown(mm float64) string { return MM(math.Floor(mm*10+1e-6) / 10) }
+
 // MMSize writes a size for people, width first.
 func MMSize(width, height float64) string { return Tenth(width) + " × " + MM(height) }
 

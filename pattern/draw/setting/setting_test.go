@@ -6,8 +6,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"underflap/pattern/draw/setting"
 	"underflap/pattern/draw"
+	"underflap/pattern/draw/setting"
 )
 
 // Every word is set once and in order, inside the block, and lines do not
