@@ -29,7 +29,7 @@ and each placement on the page (origin top left, y down).`,
 			w.Shelf = request.UsualShelf()
 			r, err := request.ResolveFit(w)
 			if err != nil {
-				return err
+				return work(err)
 			}
 			if err := mayKeep(w, save); err != nil {
 				return err
@@ -40,7 +40,7 @@ and each placement on the page (origin top left, y down).`,
 			}
 			weight, err := request.ResolveWeight(heft, r.Found, plan)
 			if err != nil {
-				return err
+				return work(err)
 			}
 			if err := keep(cmd, w, r.Found, save, r.Correction); err != nil {
 				return err

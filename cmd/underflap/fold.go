@@ -36,14 +36,14 @@ The same words after underflap sheet make the liner for it.`,
 			w.Shelf = request.UsualShelf()
 			to, err := request.ResolveOutput(output, dpi)
 			if err != nil {
-				return err
+				return work(err)
 			}
 			if w.Handmade == "" {
 				return &words.Refused{Field: "handmade", Why: "which construction?", Accepts: "two-panel or four-corner; underflap fold --help describes them"}
 			}
 			r, err := request.ResolveFold(w)
 			if err != nil {
-				return err
+				return work(err)
 			}
 			if err := mayKeep(w, save); err != nil {
 				return err

@@ -31,11 +31,11 @@ the finer ones under the names of their flags.`,
 			}
 			to, err := request.ResolveOutput(output, dpi)
 			if err != nil {
-				return err
+				return work(err)
 			}
 			found, l, err := request.ResolveLiner(w)
 			if err != nil {
-				return err
+				return work(err)
 			}
 			if err := reads(to.Path, map[string]string{"profile": w.Profile}); err != nil {
 				return err

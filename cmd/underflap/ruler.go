@@ -29,11 +29,11 @@ A printer that rescales is corrected with --correct-x and --correct-y: what the
 			w.Shelf = request.UsualShelf()
 			to, err := request.ResolveOutput(output, dpi)
 			if err != nil {
-				return err
+				return work(err)
 			}
 			r, err := request.ResolveRuler(w)
 			if err != nil {
-				return err
+				return work(err)
 			}
 			pages, err := r.Page()
 			if err != nil {

@@ -54,11 +54,11 @@ func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save string) e
 	w.Shelf = request.UsualShelf()
 	to, err := request.ResolveOutput(output, dpi)
 	if err != nil {
-		return err
+		return work(err)
 	}
 	r, err := request.Resolve(w)
 	if err != nil {
-		return err
+		return work(err)
 	}
 	if err := reads(to.Path, map[string]string{"stamp": w.Stamp, "profile": w.Profile}); err != nil {
 		return err

@@ -168,7 +168,7 @@ func TestErodedCurvesAreAsHighAsTheLowestDiscUnderThem(t *testing.T) {
 // ends, meet but for rounding. No higher piece may show through between them.
 func TestNoHigherPieceShowsThroughWhereTwoMeet(t *testing.T) {
 	r := rand.New(rand.NewPCG(13, 14))
-	for range 1500 {
+	for range 12000 {
 		width, depth, lean, round := 20+100*r.Float64(), 20+200*r.Float64(), 5*r.Float64(), 1+5*r.Float64()
 		foot, corner, top := pt(r.Float64(), 0), pt(1+lean, depth), pt(width/2, depth)
 		arc, ok := geom.Round(foot, corner, top, round)
@@ -185,7 +185,7 @@ func TestNoHigherPieceShowsThroughWhereTwoMeet(t *testing.T) {
 		wholeProfile(t, "over", over)
 		wholeProfile(t, "bleed", over.Dilate(0.5+3*r.Float64()))
 	}
-	for range 300 {
+	for range 3000 {
 		p := curvy(r, 2+r.IntN(12))
 		d := 0.3 + 8*r.Float64()
 		wholeProfile(t, "curvy", p.Erode(d).Dilate(d/2))

@@ -68,11 +68,13 @@ func resolveCorrection(w Words) (Correction, error) {
 	c := Correction{X: 1, Y: 1}
 	if w.Printer != "" {
 		known, err := w.Shelf.printer(w.Printer)
+		var unread *fs.PathError
 		switch {
 		case errors.Is(err, fs.ErrNotExist) && w.CorrectX == "" && w.CorrectY == "":
 			return c, &words.Refused{Field: "printer", Given: w.Printer, Why: "nothing is kept for it yet",
 				Accepts: "with --correct-x and --correct-y once, as underflap ruler explains"}
-		case err != nil && !errors.Is(err, fs.ErrNotExist):
+		case errors.As(err, &unread) && w.CorrectX+w.CorrectY != "": // there is nothing to go by
+		case err != nil:
 			return c, err
 		case err == nil:
 			c = known
@@ -96,7 +98,8 @@ func (s Shelf) printer(name string) (Correction, error) {
 		return Correction{}, err
 	}
 	var k keptPrinter
-	if err := s.read(path, &k); errors.Is(err, fs.ErrNotExist) {
+	var unread *fs.PathError
+	if err := s.read(path, &k); errors.As(err, &unread) {
 		return Correction{}, err
 	} else if err != nil {
 		return Correction{}, &words.Refused{Field: "printer", Given: name, Why: err.Error()}

@@ -260,8 +260,8 @@ func (s Shelf) envelope(path string) (Saved, error) {
 	w := Words{Pocket: k.Pocket, Flap: k.Flap, FlapDepth: text(k.FlapDepth), Shoulder: text(k.Shoulder), Taper: text(k.Taper),
 		BaseGap: text(k.BaseGap), TipRadius: text(k.TipRadius), FlapCornerRadius: text(k.CornerRadius), Gum: text(k.Gum), trace: k.Points}
 	e, err := measured(w)
-	if err == nil {
-		_, err = e.Flap.Profile(e.Width)
+	if err == nil { // measurements that make no envelope belong to the file
+		_, err = liner.New(e, liner.Clearances{GumClearance: liner.DefaultGumClearance})
 	}
 	if err == nil && !nameable(k.Name) {
 		err = &words.Refused{Field: "name", Given: k.Name, Accepts: "up to 60 letters, digits, blanks and dashes"}

@@ -21,13 +21,15 @@ func Correction(field, given string) (float64, error) {
 	}
 	word := strings.TrimSpace(given)
 	k := 0.0
-	if over, under, ok := strings.Cut(word, "/"); ok && unitOf(word) == "" && !strings.ContainsAny(over, " -") {
+	if over, under, ok := strings.Cut(word, "/"); ok && unitOf(word) == "" && !strings.ContainsAny(strings.TrimSpace(over), " -") {
 		a, errA := strconv.ParseFloat(strings.TrimSpace(over), 64)
 		b, errB := strconv.ParseFloat(strings.TrimSpace(under), 64)
 		if errA != nil || errB != nil || b == 0 {
 			return 0, refuse("not a ratio")
 		}
 		k = a / b
+	} else if factor, err := strconv.ParseFloat(word, 64); err == nil && factor > 0 && factor < 2 {
+		k = factor // in full, where a length is rounded
 	} else {
 		mm, why := lengthOf(word)
 		switch {
@@ -35,8 +37,6 @@ func Correction(field, given string) (float64, error) {
 			return 0, refuse(why)
 		case mm == 0:
 			return 0, refuse("nothing printed")
-		case mm < 2 && unitOf(word) == "":
-			k = mm // the factor itself
 		case strings.HasPrefix(strings.ToLower(unitOf(word)), "in") || unitOf(word) == `"`:
 			k = 4 * MillimetresPerInch / mm
 		default:

@@ -27,7 +27,7 @@ func PerPound(name string) float64 {
 	return gramsPerPound / ream
 }
 
-var weightForm = regexp.MustCompile(`^(\d+(?:\.\d*)?|\.\d+)\s*(g|gsm|g/m2|g/m²|lb|lbs|#)?\s*(?:-\s*)?([a-z]*)$`)
+var weightForm = regexp.MustCompile(`^(\d+(?:\.\d*)?|\.\d+)\s*(gsm|g/m2|g/m²|g|lbs|lb|#)?\s*(?:-\s*)?([a-z]*)$`)
 
 // Weights of paper that a person can mean, in g/m².
 const leastWeight, mostWeight = 20, 600
