@@ -41,16 +41,6 @@ func homes(home string) map[string]string {
 	return map[string]string{"HOME": home, "XDG_CONFIG_HOME": config, "AppData": config}
 }
 
-// shelf is the folder that the command keeps things in.
-func shelf(t *testing.T) string {
-	t.Helper()
-	dir, err := os.UserConfigDir()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return filepath.Join(dir, "underflap")
-}
-
 // answer is what one call of the command gave.
 type answer struct {
 	status         int
