@@ -2,6 +2,7 @@ package liner_test
 
 import (
 	"errors"
+	"math"
 	"regexp"
 	"strconv"
 	"strings"
@@ -66,6 +67,10 @@ func TestMeasurementsThatMakeNoLinerAreRefusedByTheirField(t *testing.T) {
 		"points to the left":                  {c6(liner.TracedFlap([]geom.Point{{X: 10, Y: 40}, {X: 90, Y: 60}, {X: 80, Y: 40}})), "profile"},
 		"points past the pocket":              {c6(liner.TracedFlap([]geom.Point{{X: 10, Y: 40}, {X: 90, Y: 60}, {X: 163, Y: 40}})), "profile"},
 		"points left of the pocket":           {c6(liner.TracedFlap([]geom.Point{{X: -3, Y: 40}, {X: 90, Y: 60}, {X: 160, Y: 40}})), "profile"},
+		"a height below the fold":             {c6(liner.TracedFlap([]geom.Point{{X: 3, Y: 40}, {X: 90, Y: -6}, {X: 160, Y: 40}})), "profile"},
+		"a height that is no number":          {c6(liner.TracedFlap([]geom.Point{{X: 3, Y: 40}, {X: 90, Y: math.NaN()}, {X: 160, Y: 40}})), "profile"},
+		"a place that is no number":           {c6(liner.TracedFlap([]geom.Point{{X: 3, Y: 40}, {X: math.NaN(), Y: 60}, {X: 160, Y: 40}})), "profile"},
+		"a height without end":                {c6(liner.TracedFlap([]geom.Point{{X: 3, Y: 40}, {X: 90, Y: math.Inf(1)}, {X: 160, Y: 40}})), "profile"},
 		"gum as wide as the flap is deep":     {changed(func(l *lining) { l.envelope.Gum = 61 }), "gum"},
 		"a shallow flap without gum":          {changed(func(l *lining) { l.envelope.Gum, l.envelope.Flap = 0, liner.UsualFlap(liner.Square, 6, 162) }), "flap-depth"},
 		"side gaps that leave nothing":        {changed(func(l *lining) { l.clearances.SideGap = 41 }), "side-gap"},

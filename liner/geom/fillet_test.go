@@ -151,6 +151,36 @@ func TestTheGreatestFilletUsesUpOneOfItsEdges(t *testing.T) {
 	}
 }
 
+// Whatever the corner, the greatest fillet fits, and none that is greater.
+func TestNoFilletIsGreaterThanTheGreatest(t *testing.T) {
+	beyond := 0
+	rapid.Check(t, func(t *rapid.T) {
+		line, next := drawCorner(t)
+		most := geom.MostFillet(line, next)
+		if most > line.Length()+next.Length() {
+			beyond++
+		}
+		if most > 700 {
+			return // no pocket is so large
+		}
+		if most > 0.02 {
+			before, arc, after, ok := geom.Fillet(line, next, most-0.01)
+			if !ok {
+				t.Fatalf("%v does not fit, the greatest being %v (%+v, %+v)", most-0.01, most, line, next)
+			}
+			touches(t, line, next, before, arc, after, most-0.01)
+		}
+		for _, r := range []float64{most + 0.02, most*1.1 + 0.02, most*2 + 0.02, most*10 + 5} {
+			if _, _, _, ok := geom.Fillet(line, next, r); ok {
+				t.Fatalf("%v fits, the greatest being %v (%+v, %+v)", r, most, line, next)
+			}
+		}
+	})
+	if beyond < 3 {
+		t.Errorf("only %d corners were so open that they take an arc of a greater radius than their edges are long", beyond)
+	}
+}
+
 func TestWithoutACornerToTheRightThereIsNoFillet(t *testing.T) {
 	leaning := geom.Line(pt(0, 0), pt(30, 10))
 	for what, next := range map[string]geom.Segment{
@@ -173,21 +203,8 @@ func TestWithoutACornerToTheRightThereIsNoFillet(t *testing.T) {
 func TestAFilletIsFoundWhereverThereIsOne(t *testing.T) {
 	found, none := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
-		between := func(name string, least, most float64) float64 {
-			return rapid.Float64Range(least, most).Draw(t, name)
-		}
-		line := geom.Line(pt(0, 0), pt(between("lean", 0, 20), between("shoulder", 1, 40)))
-		var next geom.Segment
-		switch rapid.SampledFrom([]string{"line", "cap", "hollow"}).Draw(t, "next") {
-		case "line":
-			next = geom.Line(line.B, at(line.B, between("length", 2, 100), between("slant", -0.3, 1.5)))
-		case "cap":
-			across := between("across", 5, 100)
-			next = capFrom(line.B, across, across*between("rise", 0.05, 0.999))
-		case "hollow":
-			next = hollowFrom(line.B, between("radius", 3, 150), between("turn", 0.05, 1.5))
-		}
-		r := between("r", 0.05, 60)
+		line, next := drawCorner(t)
+		r := rapid.Float64Range(0.05, 60).Draw(t, "r")
 		before, arc, after, ok := geom.Fillet(line, next, r)
 		if ok {
 			touches(t, line, next, before, arc, after, r)
@@ -202,6 +219,23 @@ func TestAFilletIsFoundWhereverThereIsOne(t *testing.T) {
 	if found < 20 || none < 20 {
 		t.Errorf("%d fillets were found and %d were not", found, none)
 	}
+}
+
+// drawCorner draws a leaning line and what follows it, where there may be a
+// corner to the right.
+func drawCorner(t *rapid.T) (line, next geom.Segment) {
+	between := func(name string, least, most float64) float64 {
+		return rapid.Float64Range(least, most).Draw(t, name)
+	}
+	line = geom.Line(pt(0, 0), pt(between("lean", 0, 60), between("shoulder", 1, 40)))
+	switch rapid.SampledFrom([]string{"line", "cap", "hollow"}).Draw(t, "next") {
+	case "line":
+		return line, geom.Line(line.B, at(line.B, between("length", 2, 100), between("slant", -0.3, 1.5)))
+	case "cap":
+		across := between("across", 5, 100)
+		return line, capFrom(line.B, across, across*between("rise", 0.03, 0.999))
+	}
+	return line, hollowFrom(line.B, between("radius", 3, 150), between("turn", 0.05, 1.5))
 }
 
 // walkedFillet slides a circle that touches the line on its right back from

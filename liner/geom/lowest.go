@@ -16,30 +16,28 @@ func lowest(candidates []reach) Profile {
 }
 
 // shaven is the envelope without hairs: where pieces that meet leave a gap of
-// rounding between them, a higher piece shows through it.
+// rounding between them, a higher piece shows through it. What is shaven may
+// have stood between two others, so it goes on until there are none.
 func shaven(spans []span, candidates []reach) []span {
-	var out []span
-	for i := 0; i < len(spans); i++ {
-		j := i // spans i to j-1 are a hair wide together
-		for j < len(spans) && spans[j].to-spans[i].from < hair {
-			j++
-		}
-		if n := len(out); n > 0 && j > i && j < len(spans) && spans[i].from-out[n-1].to < tiny && spans[j].from-spans[j-1].to < tiny {
-			left, right := out[n-1], spans[j]
-			foot := math.Max(candidates[left.of].at(left.to), candidates[right.of].at(right.from))
-			higher := true
-			for _, s := range spans[i:j] {
-				higher = higher && candidates[s.of].at((s.from+s.to)/2) >= foot
+	for {
+		var out []span
+		for i, s := range spans {
+			if n := len(out); s.to-s.from < hair && n > 0 && i+1 < len(spans) {
+				left, right := out[n-1], spans[i+1]
+				y := candidates[s.of].at((s.from + s.to) / 2)
+				meet := s.from-left.to < tiny && right.from-s.to < tiny
+				if meet && y >= candidates[left.of].at(left.to) && y >= candidates[right.of].at(right.from) {
+					out[n-1].to = s.to
+					continue
+				}
 			}
-			if higher {
-				out[n-1].to = spans[j].from
-				i = j - 1
-				continue
-			}
+			out = append(out, s)
 		}
-		out = append(out, spans[i])
+		if len(out) == len(spans) {
+			return out
+		}
+		spans = out
 	}
-	return out
 }
 
 // hair is wider than any gap, in millimetres, that rounding leaves between

@@ -69,6 +69,9 @@ func (l Labels) Letters() map[string]string {
 // Explain draws the opened envelope of l with its liner, pocket below and flap
 // up, as it lies on the table, with lettered measurements and their legend.
 func Explain(l liner.Liner, extent Extent) (*draw.Page, Labels) {
+	if flap := &l.Envelope.Flap; flap.Shape == liner.Square && flap.CornerRadius > 0 { // its corners are its tip
+		flap.TipRadius, flap.CornerRadius = flap.CornerRadius, 0
+	}
 	f := &figure{Liner: l, extent: extent, profile: l.FlapProfile()}
 	f.depth = f.profile.Height()
 	f.settle()

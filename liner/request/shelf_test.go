@@ -217,3 +217,18 @@ func TestAnEnvelopeFoldedByHandIsReadAsItWasSaved(t *testing.T) {
 		checkCopy(t, shelf, e)
 	}
 }
+
+// A liner that keeps less from gum or edge than is usual has an envelope too.
+func TestAnEnvelopeThatNeedsItsOwnClearancesIsReadAsItWasSaved(t *testing.T) {
+	shelf := attic(t)
+	for _, w := range []Words{{Pocket: "160x115", Flap: "square", FlapDepth: "15", Gum: "12", GumClearance: "0.5"}, {Pocket: "160x115", Flap: "square", FlapDepth: "6", Gum: "0", Border: "2"}} {
+		found, _, err := ResolveLiner(w)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := shelf.SaveEnvelope(t.Context(), "copy", found.Envelope); err != nil {
+			t.Fatal(err)
+		}
+		checkCopy(t, shelf, found.Envelope)
+	}
+}
