@@ -25,6 +25,20 @@ type Envelope struct {
 	GuessedFlap bool // depth and gum are in proportion, not those of the trade
 }
 
+// Check refuses measurements that make no envelope.
+func (e Envelope) Check() error {
+	if e.Flap.Depth > e.Height {
+		field := "flap-depth"
+		if e.Flap.Shape == Traced {
+			field = "profile"
+		}
+		return &words.Refused{Field: field, Given: words.MM(e.Flap.Depth),
+			Why: fmt.Sprintf("deeper than the pocket, which is %s high", words.MM(e.Height)), Accepts: "up to " + words.MMDown(e.Height)}
+	}
+	_, err := e.Flap.Profile(e.Width)
+	return err
+}
+
 // Measured is the name of an envelope that is no row of the size table.
 const Measured = "measured"
 
@@ -81,13 +95,8 @@ func New(e Envelope, c Clearances) (Liner, error) {
 		return Liner{}, &words.Refused{Field: "side-gap", Given: mm(c.SideGap),
 			Why: fmt.Sprintf("leaves little of a pocket %s wide", mm(e.Width)), Accepts: "up to " + words.MMDown(e.Width/4)}
 	}
-	if e.Flap.Depth > e.Height {
-		field := "flap-depth"
-		if e.Flap.Shape == Traced {
-			field = "profile"
-		}
-		return Liner{}, &words.Refused{Field: field, Given: mm(e.Flap.Depth),
-			Why: fmt.Sprintf("deeper than the pocket, which is %s high", mm(e.Height)), Accepts: "up to " + words.MMDown(e.Height)}
+	if err := e.Check(); err != nil {
+		return Liner{}, err
 	}
 	profile, err := e.Flap.Profile(e.Width)
 	if err != nil {

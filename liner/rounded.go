@@ -56,6 +56,10 @@ func quarterEllipse(from geom.Point, across, rise float64) geom.Profile {
 		case 0:
 			c = geom.Point{X: last.X + (dx*dx+dy*dy)/(2*dx), Y: last.Y}
 		case ellipseArcs - 1:
+			if dy > dx { // so deep that the curve is still steep
+				c = geom.Through(last, at(float64(i)+0.5), end)
+				break
+			}
 			end = geom.Point{X: from.X + across, Y: from.Y + rise}
 			dx, dy = end.X-last.X, end.Y-last.Y
 			c = geom.Point{X: end.X, Y: end.Y - (dx*dx+dy*dy)/(2*dy)}

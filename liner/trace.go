@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -36,7 +37,7 @@ func ReadTrace(field string, from io.Reader) ([]geom.Point, error) {
 		}
 		p, ok := tracePoint(field, line)
 		if !ok {
-			if len(points) == 0 && !named && strings.IndexFunc(line, unicode.IsLetter) == 0 {
+			if len(points) == 0 && !named && strings.IndexFunc(line, unicode.IsLetter) == 0 && !hasLength(field, line) {
 				named = true // the columns' names
 				continue
 			}
@@ -59,6 +60,15 @@ func ReadTrace(field string, from io.Reader) ([]geom.Point, error) {
 		return nil, &words.Refused{Field: field, Given: fmt.Sprint(len(points), " points"), Accepts: "three or more, " + traceAccepts}
 	}
 	return points, nil
+}
+
+// hasLength tells whether one of a line's fields is a length: "O,0" is a slip
+// and no column's name.
+func hasLength(field, line string) bool {
+	return slices.ContainsFunc(strings.FieldsFunc(line, func(r rune) bool { return strings.ContainsRune(",;\t", r) }), func(part string) bool {
+		_, err := words.Length(field, part)
+		return err == nil
+	})
 }
 
 // tracePoint reads two lengths parted by a comma, a semicolon, a tab or a blank.

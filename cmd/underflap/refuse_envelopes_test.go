@@ -101,7 +101,6 @@ func TestFoldedByHandRefused(t *testing.T) {
 		no("--output", "fold", "--handmade", "two-panel", "--card", "a6", "-o", "fold.docx"),
 		no("--output", "fold", "--handmade", "two-panel", "--card", "a6", "-o", ".png"),
 		no("--dpi", "fold", "--handmade", "two-panel", "--card", "a6", "--dpi", "71", "-o", "fold.png"),
-		no("--dpi", "fold", "--handmade", "two-panel", "--card", "a6", "--paper", "430x430", "--dpi", "1200", "-o", "fold.png"),
 	)
 	checkAccepted(t, all)
 }

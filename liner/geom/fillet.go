@@ -11,9 +11,12 @@ func Fillet(line, next Segment, r float64) (before, arc, after Segment, ok bool)
 	length := line.Length()
 	ux, uy := (line.B.X-line.A.X)/length, (line.B.Y-line.A.Y)/length
 	nx, ny := uy, -ux // to the right, where the chain turns
+	if vx, vy := next.leaves(); ux*vy-uy*vx > -straight {
+		return line, Segment{}, next, false
+	}
 	if next.R == 0 {
 		arc, ok = Round(line.A, line.B, next.B, r)
-		if !ok || !arc.CW {
+		if !ok {
 			return line, Segment{}, next, false
 		}
 		before.B, after.A = arc.A, arc.B
@@ -46,6 +49,21 @@ func Fillet(line, next Segment, r float64) (before, arc, after Segment, ok bool)
 		return before, Arc(p, q, c, true), after, true
 	}
 	return line, Segment{}, next, false
+}
+
+// straight is the sine of a turn that is none but for rounding.
+const straight = 1e-6
+
+// leaves is the direction in which s leaves A.
+func (s Segment) leaves() (x, y float64) {
+	switch {
+	case s.R == 0:
+		length := s.Length()
+		return (s.B.X - s.A.X) / length, (s.B.Y - s.A.Y) / length
+	case s.CW:
+		return (s.A.Y - s.C.Y) / s.R, (s.C.X - s.A.X) / s.R
+	}
+	return (s.C.Y - s.A.Y) / s.R, (s.A.X - s.C.X) / s.R
 }
 
 // MostFillet is the greatest radius for which Fillet finds room, to a hundredth

@@ -177,7 +177,7 @@ func measured(w Words) (liner.Envelope, error) {
 	if err != nil {
 		return liner.Envelope{}, err
 	}
-	width, height, err := pocket(w.Pocket)
+	width, height, err := w.pocket()
 	if err != nil {
 		return liner.Envelope{}, err
 	}
@@ -188,12 +188,16 @@ func measured(w Words) (liner.Envelope, error) {
 		Flap: liner.Flap{Shape: shape}, Gum: measuredGum})
 }
 
-func pocket(word string) (width, height float64, err error) {
-	if width, height, err = words.Size("pocket", word); err != nil {
+func (w Words) pocket() (width, height float64, err error) {
+	if width, height, err = words.Size("pocket", w.Pocket); err != nil {
 		return 0, 0, err
 	}
-	if min(width, height) < leastPocket || max(width, height) > mostPocket {
-		return 0, 0, words.OutOf("pocket", word, leastPocket, mostPocket)
+	least, most := leastPocket, mostPocket
+	if w.kept {
+		least, most = leastKeptPocket, mostKeptPocket
+	}
+	if min(width, height) < least || max(width, height) > most {
+		return 0, 0, words.OutOf("pocket", w.Pocket, least, most)
 	}
 	return width, height, nil
 }
@@ -275,7 +279,10 @@ func tracedEnvelope(w Words, e liner.Envelope) (liner.Envelope, error) {
 func tracePoints(w Words) ([]geom.Point, error) {
 	if w.Profile == "" {
 		var points []geom.Point
-		for _, p := range w.trace {
+		for i, p := range w.trace {
+			if len(p) != 2 || len(w.trace) > liner.MostTracePoints {
+				return nil, &words.Refused{Field: "profile", Given: fmt.Sprintf("point %d: %v", i+1, p), Accepts: fmt.Sprintf("up to %d pairs of x and height", liner.MostTracePoints)}
+			}
 			points = append(points, geom.Point{X: p[0], Y: p[1]})
 		}
 		return points, nil

@@ -74,7 +74,11 @@ func (f *Found) aboutCard(w Words, err error) error {
 	if f.Card == nil || w.Pocket != "" || !errors.As(err, &refused) || refused.Field != "pocket" {
 		return err
 	}
-	return &words.Refused{Field: "card", Given: w.Card, Why: "with its room it wants a pocket of " + refused.Given + ": " + refused.Why, Accepts: refused.Accepts}
+	why := "with its room it wants a pocket of " + refused.Given
+	if refused.Why != "" {
+		why += ": " + refused.Why
+	}
+	return &words.Refused{Field: "card", Given: w.Card, Why: why, Accepts: refused.Accepts}
 }
 
 func resolveJob(w Words, card *liner.Card) (j handmade.Job, err error) {
@@ -85,7 +89,7 @@ func resolveJob(w Words, card *liner.Card) (j handmade.Job, err error) {
 	j = handmade.Job{Construction: handmade.Construction(name), StraightBottom: w.StraightBottom}
 	switch {
 	case w.Pocket != "":
-		if j.Width, j.Height, err = pocket(w.Pocket); err != nil {
+		if j.Width, j.Height, err = w.pocket(); err != nil {
 			return j, err
 		}
 		if w.Room != "" {

@@ -68,12 +68,14 @@ func resolveCorrection(w Words) (Correction, error) {
 	c := Correction{X: 1, Y: 1}
 	if w.Printer != "" {
 		known, err := w.Shelf.printer(w.Printer)
+		var name *words.Refused
 		var unread *fs.PathError
 		switch {
 		case errors.Is(err, fs.ErrNotExist) && w.CorrectX == "" && w.CorrectY == "":
 			return c, &words.Refused{Field: "printer", Given: w.Printer, Why: "nothing is kept for it yet",
 				Accepts: "with --correct-x and --correct-y once, as underflap ruler explains"}
 		case errors.As(err, &unread) && w.CorrectX+w.CorrectY != "": // there is nothing to go by
+		case errors.As(err, &name) && name.Accepts == "" && w.CorrectX != "" && w.CorrectY != "": // a spoilt file is measured anew
 		case err != nil:
 			return c, err
 		case err == nil:

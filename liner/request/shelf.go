@@ -10,6 +10,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -101,6 +102,9 @@ func (s Shelf) read(path string, content any) error {
 		return fmt.Errorf("%s, line %d, column %d: unknown key %q", path, line, column, strings.Join(unknown.Errors[0].Key(), "."))
 	case errors.As(err, &at):
 		line, column := at.Position()
+		if strings.Contains(err.Error(), "cannot decode") { // the library names types of ours
+			return fmt.Errorf("%s, line %d, column %d: %s: another kind of value belongs here", path, line, column, strings.Join(at.Key(), "."))
+		}
 		return fmt.Errorf("%s, line %d, column %d: %w", path, line, column, err)
 	case err != nil:
 		return fmt.Errorf("%s: %w", path, err)
@@ -128,17 +132,17 @@ func (s Shelf) files(folder string) (paths []string, problems []error) {
 // kept is an envelope as its file says it, in the words of the flags. Numbers
 // are millimetres; text may carry a unit.
 type kept struct {
-	Name         string       `toml:"name"`
-	Pocket       string       `toml:"pocket" comment:"width along the fold x height"`
-	Flap         string       `toml:"flap,omitempty"`
-	FlapDepth    any          `toml:"flap-depth,omitempty" comment:"from the fold to the flap's farthest point"`
-	Shoulder     any          `toml:"shoulder,omitempty"`
-	Taper        any          `toml:"taper,omitempty"`
-	BaseGap      any          `toml:"base-gap,omitempty"`
-	TipRadius    any          `toml:"tip-radius,omitempty"`
-	CornerRadius any          `toml:"flap-corner-radius,omitempty"`
-	Gum          any          `toml:"gum,omitempty" comment:"width of the gum strip; 0 when there is none"`
-	Points       [][2]float64 `toml:"points,omitempty" comment:"a traced flap: x along the fold, height"`
+	Name         string      `toml:"name"`
+	Pocket       string      `toml:"pocket" comment:"width along the fold x height"`
+	Flap         string      `toml:"flap,omitempty"`
+	FlapDepth    any         `toml:"flap-depth,omitempty" comment:"from the fold to the flap's farthest point"`
+	Shoulder     any         `toml:"shoulder,omitempty"`
+	Taper        any         `toml:"taper,omitempty"`
+	BaseGap      any         `toml:"base-gap,omitempty"`
+	TipRadius    any         `toml:"tip-radius,omitempty"`
+	CornerRadius any         `toml:"flap-corner-radius,omitempty"`
+	Gum          any         `toml:"gum,omitempty" comment:"width of the gum strip; 0 when there is none"`
+	Points       [][]float64 `toml:"points,omitempty" comment:"a traced flap: x along the fold, height"`
 }
 
 // MaySave says in which file an envelope of a name is kept and whether one is
@@ -170,16 +174,19 @@ func (s Shelf) SaveEnvelope(ctx context.Context, name string, e liner.Envelope) 
 	k := kept{Name: strings.TrimSpace(name), Pocket: fmt.Sprintf("%sx%s", number(e.Width), number(e.Height)), Gum: nanometre(e.Gum)}
 	if e.Flap.Shape == liner.Traced {
 		for _, p := range e.Flap.Trace {
-			k.Points = append(k.Points, [2]float64{nanometre(p.X), nanometre(p.Y)})
+			k.Points = append(k.Points, []float64{nanometre(p.X), nanometre(p.Y)})
 		}
 	} else {
+		// what is usual on such a flap is not said: the file stays short, and the tip
+		// of a flat contour flap has a radius past every limit
+		usual := liner.UsualFlap(e.Flap.Shape, e.Flap.Depth, e.Width)
 		k.Flap, k.FlapDepth = string(e.Flap.Shape), nanometre(e.Flap.Depth)
 		for field, value := range map[string]struct {
-			into *any
-			mm   float64
-		}{"shoulder": {&k.Shoulder, e.Flap.Shoulder}, "taper": {&k.Taper, e.Flap.Taper}, "base-gap": {&k.BaseGap, e.Flap.BaseGap},
-			"tip-radius": {&k.TipRadius, e.Flap.TipRadius}, "flap-corner-radius": {&k.CornerRadius, e.Flap.CornerRadius}} {
-			if slices.Contains(e.Flap.Shape.Takes(), field) {
+			into      *any
+			mm, usual float64
+		}{"shoulder": {&k.Shoulder, e.Flap.Shoulder, usual.Shoulder}, "taper": {&k.Taper, e.Flap.Taper, usual.Taper}, "base-gap": {&k.BaseGap, e.Flap.BaseGap, usual.BaseGap},
+			"tip-radius": {&k.TipRadius, e.Flap.TipRadius, usual.TipRadius}, "flap-corner-radius": {&k.CornerRadius, e.Flap.CornerRadius, usual.CornerRadius}} {
+			if slices.Contains(e.Flap.Shape.Takes(), field) && value.mm != value.usual {
 				*value.into = nanometre(value.mm)
 			}
 		}
@@ -258,13 +265,17 @@ func (s Shelf) envelope(path string) (Saved, error) {
 		k.Name = strings.TrimSuffix(filepath.Base(path), ".toml")
 	}
 	w := Words{Pocket: k.Pocket, Flap: k.Flap, FlapDepth: text(k.FlapDepth), Shoulder: text(k.Shoulder), Taper: text(k.Taper),
-		BaseGap: text(k.BaseGap), TipRadius: text(k.TipRadius), FlapCornerRadius: text(k.CornerRadius), Gum: text(k.Gum), trace: k.Points}
+		BaseGap: text(k.BaseGap), TipRadius: text(k.TipRadius), FlapCornerRadius: text(k.CornerRadius), Gum: text(k.Gum), trace: k.Points, kept: true}
 	e, err := measured(w)
 	if err == nil { // measurements that make no envelope belong to the file
-		_, err = liner.New(e, liner.Clearances{GumClearance: liner.DefaultGumClearance})
+		err = e.Check()
 	}
 	if err == nil && !nameable(k.Name) {
 		err = &words.Refused{Field: "name", Given: k.Name, Accepts: "up to 60 letters, digits, blanks and dashes"}
+	}
+	var refused *words.Refused
+	if errors.As(err, &refused) && refused.Field == "profile" {
+		refused.Field = "points" // as the file has it
 	}
 	if err != nil {
 		return Saved{}, fmt.Errorf("%s: %w", path, err)
@@ -273,10 +284,17 @@ func (s Shelf) envelope(path string) (Saved, error) {
 	return Saved{k.Name, e, path}, nil
 }
 
+// Pockets of the shelf: the table has sides from 28 mm to 1414 mm, and each can be
+// kept.
+const leastKeptPocket, mostKeptPocket = 20.0, 1500.0
+
 // text is a value of a file as a person would type it.
 func text(v any) string {
 	if v == nil {
 		return ""
+	}
+	if mm, ok := v.(float64); ok {
+		return strconv.FormatFloat(mm, 'f', -1, 64) // not 1e-05
 	}
 	return fmt.Sprint(v)
 }

@@ -54,8 +54,9 @@ type Words struct {
 	Turn    string // default 0
 	Seed    string // default 0
 
-	Shelf Shelf        // where saved envelopes and printers are kept
-	trace [][2]float64 // points of a saved flap
+	Shelf Shelf       // where saved envelopes and printers are kept
+	trace [][]float64 // points of a saved flap
+	kept  bool        // the words are those of a file of the shelf
 }
 
 // Defaults, in the words a person would use.

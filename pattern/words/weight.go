@@ -12,15 +12,16 @@ import (
 // size weighs the stated pounds. From memory: TAPPI TIP 0800-01; the pound is
 // 453.59237 g (international pound of 1959, exact).
 var basis = map[string][2]float64{
-	"bond":  {17, 22}, // also writing, ledger
-	"text":  {25, 38}, // also book, offset
+	"bond": {17, 22}, "writing": {17, 22}, "ledger": {17, 22},
+	"text": {25, 38}, "book": {25, 38}, "offset": {25, 38},
 	"cover": {20, 26},
+	"index": {25.5, 30.5},
 }
 
 const gramsPerPound = 453.59237
 
 // PerPound is the weight in g/m² of a paper of one pound on a basis: "bond",
-// "text" or "cover".
+// "text", "cover" or another name of the trade.
 func PerPound(name string) float64 {
 	b := basis[name]
 	ream := 500 * b[0] * b[1] * MillimetresPerInch * MillimetresPerInch / 1e6 // m²
