@@ -78,7 +78,7 @@ func TestWhatIsNoWeightIsRefusedByItsField(t *testing.T) {
 		"0x50": "not a weight", "80,5": "not a weight", "8 0": "not a weight", "80 gsm gsm": "not a weight", "80 oz": "not a weight", "80 bond": "not a weight",
 		"80gsm bond": "not a weight", "80\n90": "not a weight", "80gsm\x00": "not a weight", "bond 20lb": "not a weight",
 		"20lb": "pounds of bond, text or cover differ", "20 lbs": "pounds of bond, text or cover differ", "20#": "pounds of bond, text or cover differ",
-		"20lb card": `unknown basis "card"`, "110lb velvet": `unknown basis "index"`,
+		"20lb card": `unknown basis "card"`, "110lb velvet": `unknown basis "velvet"`,
 		"0": "outside 20 to 600 g/m²", "19.9": "outside 20 to 600 g/m²", "600.1": "outside 20 to 600 g/m²", "5lb bond": "outside 20 to 600 g/m²",
 		"222lb cover": "outside 20 to 600 g/m²", strings.Repeat("9", 300): "outside 20 to 600 g/m²", strings.Repeat("9", 400): "not a weight",
 	} {
