@@ -27,16 +27,21 @@ type Envelope struct {
 
 // Check refuses measurements that make no envelope.
 func (e Envelope) Check() error {
+	_, err := e.flapProfile()
+	return err
+}
+
+// flapProfile is the flap's free edge, where flap and pocket go together.
+func (e Envelope) flapProfile() (geom.Profile, error) {
 	if e.Flap.Depth > e.Height {
 		field := "flap-depth"
 		if e.Flap.Shape == Traced {
 			field = "profile"
 		}
-		return &words.Refused{Field: field, Given: words.MM(e.Flap.Depth),
+		return nil, &words.Refused{Field: field, Given: words.MM(e.Flap.Depth),
 			Why: fmt.Sprintf("deeper than the pocket, which is %s high", words.MM(e.Height)), Accepts: "up to " + words.MMDown(e.Height)}
 	}
-	_, err := e.Flap.Profile(e.Width)
-	return err
+	return e.Flap.Profile(e.Width)
 }
 
 // Measured is the name of an envelope that is no row of the size table.
@@ -95,10 +100,7 @@ func New(e Envelope, c Clearances) (Liner, error) {
 		return Liner{}, &words.Refused{Field: "side-gap", Given: mm(c.SideGap),
 			Why: fmt.Sprintf("leaves little of a pocket %s wide", mm(e.Width)), Accepts: "up to " + words.MMDown(e.Width/4)}
 	}
-	if err := e.Check(); err != nil {
-		return Liner{}, err
-	}
-	profile, err := e.Flap.Profile(e.Width)
+	profile, err := e.flapProfile()
 	if err != nil {
 		return Liner{}, err
 	}

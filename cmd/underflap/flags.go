@@ -205,7 +205,7 @@ func complete(cmd *cobra.Command) {
 		"card":      lower(liner.CardNames()),
 		"flap":      shapes,
 		"flap-side": {"long", "short"},
-		"handmade":  {string(handmade.TwoPanel), string(handmade.FourCorner)},
+		"handmade":  handmade.Names(),
 		"from":      lower(liner.PaperNames()),
 		"notes":     request.NotesWanted,
 		"paper":     lower(liner.PaperNames()),

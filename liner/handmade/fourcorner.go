@@ -56,9 +56,9 @@ func leastFourCorner(j Job) (size, error) {
 	w, h, most := j.Width, j.Height, j.mostReach()
 	if j.leastReach(LeastOverlap) > most {
 		// leastReach(LeastOverlap) <= mostReach, solved for the longer side
-		accepts := "up to " + words.MM(down(2*h-2*tipClear-math.Sqrt2*LeastOverlap)) + " wide at that height"
+		accepts := "up to " + words.MMDown(2*h-2*tipClear-math.Sqrt2*LeastOverlap) + " wide at that height"
 		if w < h {
-			accepts = "up to " + words.MM(down(min(2*w-2*tipClear-math.Sqrt2*LeastOverlap, 1.5*w-tipClear-LeastOverlap/2))) + " high at that width"
+			accepts = "up to " + words.MMDown(min(2*w-2*tipClear-math.Sqrt2*LeastOverlap, 1.5*w-tipClear-LeastOverlap/2)) + " high at that width"
 		}
 		return size{}, &words.Refused{Field: "pocket", Given: words.MMSize(w, h),
 			Why:     "too long for a square's corners: some would stick out on the far side",

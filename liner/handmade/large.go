@@ -45,7 +45,7 @@ func tooSmall(j Job, way maker, least size, smallest liner.Paper) error {
 	}
 	if j.FlapDepth > 0 && fits(func(k *Job) { k.FlapDepth = 0 }) {
 		return &words.Refused{Field: "flap-depth", Given: words.MM(j.FlapDepth), Why: "more than " + given(j.Sheet) + " leaves",
-			Accepts: words.MM(LeastFlap) + " to " + words.MM(down(j.Sheet.Height-twoPanels(j.Height))) + ", or " + accepts}
+			Accepts: words.MM(LeastFlap) + " to " + words.MMDown(j.Sheet.Height-twoPanels(j.Height)) + ", or " + accepts}
 	}
 	why := "too small" + forPocket(j)
 	switch narrow := down(way.seam(j)); {

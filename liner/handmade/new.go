@@ -51,11 +51,10 @@ var makers = map[Construction]maker{
 // It returns a *words.Refused that names the measurement to look at: handmade
 // (the construction), pocket, from (the sheet), flap-depth or overlap.
 func New(j Job) (Blank, error) {
-	chosen, err := words.Choose("handmade", string(j.Construction), names())
-	if err != nil {
+	var err error
+	if j.Construction, err = ParseConstruction("handmade", string(j.Construction)); err != nil {
 		return Blank{}, err
 	}
-	j.Construction = Construction(chosen)
 	if !(min(j.Width, j.Height) >= LeastPocket && max(j.Width, j.Height) <= mostPocket) {
 		return Blank{}, &words.Refused{Field: "pocket", Given: words.MMSize(j.Width, j.Height),
 			Accepts: fmt.Sprintf("each side from %s to %s", words.MM(LeastPocket), words.MM(mostPocket))}
@@ -107,7 +106,14 @@ func (j Job) onAnySheet(seam func(Job) float64) float64 {
 // forPocket ends a sentence.
 func forPocket(j Job) string { return " for a pocket of " + words.MMSize(j.Width, j.Height) }
 
-func names() []string {
+// ParseConstruction reads the name of a construction.
+func ParseConstruction(field, given string) (Construction, error) {
+	name, err := words.Choose(field, given, Names())
+	return Construction(name), err
+}
+
+// Names lists the constructions by name.
+func Names() []string {
 	out := make([]string, len(Constructions))
 	for i, c := range Constructions {
 		out[i] = string(c)
@@ -130,5 +136,5 @@ func refusedOverlap(j Job, most float64) error {
 		why = "too narrow for a line of glue"
 	}
 	return &words.Refused{Field: "overlap", Given: words.MM(j.Overlap), Why: why,
-		Accepts: words.MM(LeastOverlap) + " to " + words.MM(down(most))}
+		Accepts: words.MM(LeastOverlap) + " to " + words.MMDown(most)}
 }

@@ -51,7 +51,7 @@ func leastTwoPanel(j Job) (size, error) {
 			most = min(most, left)
 		}
 		return size{}, &words.Refused{Field: "flap-depth", Given: words.MM(flap), Why: why,
-			Accepts: words.MM(LeastFlap) + " to " + words.MM(down(most))}
+			Accepts: words.MM(LeastFlap) + " to " + words.MMDown(most)}
 	}
 	return size{j.Width + 2*(j.Overlap+seamNarrower), flap + twoPanels(j.Height)}, nil
 }

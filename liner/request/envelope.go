@@ -75,13 +75,7 @@ func oneOf(w Words) error {
 	return nil
 }
 
-func constructions() string {
-	var names []string
-	for _, c := range handmade.Constructions {
-		names = append(names, string(c))
-	}
-	return strings.Join(names, " or ")
-}
+func constructions() string { return strings.Join(handmade.Names(), " or ") }
 
 // named finds an envelope of the table or the shelf.
 func (f *Found) named(w Words, name string) error {
@@ -134,11 +128,8 @@ func (f *Found) saved(w Words, saved Saved) error {
 	}
 	f.Envelope = saved.Envelope
 	if f.Flap.Shape == liner.Traced && w.Flap == "" {
-		for _, m := range [][2]string{{"flap-depth", w.FlapDepth}, {"shoulder", w.Shoulder}, {"taper", w.Taper}, {"base-gap", w.BaseGap},
-			{"tip-radius", w.TipRadius}, {"flap-corner-radius", w.FlapCornerRadius}} {
-			if m[1] != "" {
-				return &words.Refused{Field: m[0], Given: m[1], Why: saved.Name + " was measured point by point", Accepts: "with --flap and a shape"}
-			}
+		if m, given := firstGiven(append([]typed{{"flap-depth", w.FlapDepth}}, w.flapDetails()...)); given {
+			return m.refused(saved.Name+" was measured point by point", "with --flap and a shape")
 		}
 	}
 	if w.Flap != "" {
@@ -215,21 +206,12 @@ func adjusted(w Words, e liner.Envelope) (liner.Envelope, error) {
 	if e.Flap.Shape == liner.Square && w.TipRadius != "" && w.FlapCornerRadius != "" {
 		return e, &words.Refused{Field: "flap-corner-radius", Given: w.FlapCornerRadius, Why: "on a square flap it is the tip radius, which is given as well", Accepts: "one of them"}
 	}
-	for _, m := range []struct {
-		field, word string
-		into        *float64
-	}{
-		{"shoulder", w.Shoulder, &e.Flap.Shoulder},
-		{"taper", w.Taper, &e.Flap.Taper},
-		{"base-gap", w.BaseGap, &e.Flap.BaseGap},
-		{"tip-radius", w.TipRadius, &e.Flap.TipRadius},
-		{"flap-corner-radius", w.FlapCornerRadius, &e.Flap.CornerRadius},
-	} {
+	into := []*float64{&e.Flap.Shoulder, &e.Flap.Taper, &e.Flap.BaseGap, &e.Flap.TipRadius, &e.Flap.CornerRadius}
+	for i, m := range w.flapDetails() {
 		if m.word != "" && !slices.Contains(e.Flap.Shape.Takes(), m.field) {
-			return e, &words.Refused{Field: m.field, Given: m.word, Why: fmt.Sprintf("means nothing on a %s flap", e.Flap.Shape),
-				Accepts: "with --flap " + strings.Join(liner.Taking(m.field), ", ")}
+			return e, m.refused(fmt.Sprintf("means nothing on a %s flap", e.Flap.Shape), "with --flap "+strings.Join(liner.Taking(m.field), ", "))
 		}
-		*m.into = r.length(m.field, m.word, *m.into, 0, mostPocket)
+		*into[i] = r.length(m.field, m.word, *into[i], 0, mostPocket)
 	}
 	if w.TipRadius == "" {
 		e.Flap = roundEnough(e.Flap, e.Width)
@@ -259,11 +241,8 @@ func (w Words) tracing() bool { return w.Profile != "" || len(w.trace) > 0 }
 
 // tracedEnvelope gives the envelope a flap measured point by point.
 func tracedEnvelope(w Words, e liner.Envelope) (liner.Envelope, error) {
-	for _, m := range [][2]string{{"flap", w.Flap}, {"flap-depth", w.FlapDepth}, {"shoulder", w.Shoulder}, {"taper", w.Taper},
-		{"base-gap", w.BaseGap}, {"tip-radius", w.TipRadius}, {"flap-corner-radius", w.FlapCornerRadius}} {
-		if m[1] != "" {
-			return e, &words.Refused{Field: m[0], Given: m[1], Why: "the traced flap says it all", Accepts: "either --profile or --" + m[0]}
-		}
+	if m, given := firstGiven(append([]typed{{"flap", w.Flap}, {"flap-depth", w.FlapDepth}}, w.flapDetails()...)); given {
+		return e, m.refused("the traced flap says it all", "either --profile or --"+m.field)
 	}
 	points, err := tracePoints(w)
 	if err != nil {

@@ -84,8 +84,10 @@ func Report(p sheet.Plan, m sheet.Marks) Fit {
 }
 
 // JSON is the report as one object on a line.
-func (f Fit) JSON() ([]byte, error) {
-	data, err := json.Marshal(f)
+func (f Fit) JSON() ([]byte, error) { return jsonLine(f) }
+
+func jsonLine(v any) ([]byte, error) {
+	data, err := json.Marshal(v)
 	return append(data, '\n'), err
 }
 

@@ -1,8 +1,6 @@
 package request
 
 import (
-	"encoding/json"
-
 	"underflap/liner/geom"
 	"underflap/liner/handmade"
 )
@@ -89,10 +87,7 @@ func ReportFold(b handmade.Blank) Folded {
 }
 
 // JSON is the report as one object on a line.
-func (f Folded) JSON() ([]byte, error) {
-	data, err := json.Marshal(f)
-	return append(data, '\n'), err
-}
+func (f Folded) JSON() ([]byte, error) { return jsonLine(f) }
 
 func pairs(points []geom.Point) [][2]float64 {
 	var out [][2]float64

@@ -16,11 +16,9 @@ func (f *Found) fold(w Words) error {
 	if err != nil {
 		return err
 	}
-	for _, m := range [][2]string{{"flap", w.Flap}, {"shoulder", w.Shoulder}, {"taper", w.Taper}, {"base-gap", w.BaseGap}, {"tip-radius", w.TipRadius},
-		{"flap-corner-radius", w.FlapCornerRadius}, {"profile", w.Profile}, {"flap-side", w.FlapSide}} {
-		if m[1] != "" {
-			return &words.Refused{Field: m[0], Given: m[1], Why: "the construction settles the flap", Accepts: "without --handmade"}
-		}
+	settled := append([]typed{{"flap", w.Flap}}, w.flapDetails()...)
+	if m, given := firstGiven(append(settled, typed{"profile", w.Profile}, typed{"flap-side", w.FlapSide})); given {
+		return m.refused("the construction settles the flap", "without --handmade")
 	}
 	if w.From == "" {
 		job = f.usualSheet(job)
@@ -82,11 +80,11 @@ func (f *Found) aboutCard(w Words, err error) error {
 }
 
 func resolveJob(w Words, card *liner.Card) (j handmade.Job, err error) {
-	name, err := words.Choose("handmade", w.Handmade, strings.Split(constructions(), " or "))
+	construction, err := handmade.ParseConstruction("handmade", w.Handmade)
 	if err != nil {
 		return j, err
 	}
-	j = handmade.Job{Construction: handmade.Construction(name), StraightBottom: w.StraightBottom}
+	j = handmade.Job{Construction: construction, StraightBottom: w.StraightBottom}
 	switch {
 	case w.Pocket != "":
 		if j.Width, j.Height, err = w.pocket(); err != nil {

@@ -66,23 +66,25 @@ func (c Correction) margin(paper liner.Paper, wanted float64) (margin float64, s
 // for the printer.
 func resolveCorrection(w Words) (Correction, error) {
 	c := Correction{X: 1, Y: 1}
-	if w.Printer != "" {
-		known, err := w.Shelf.printer(w.Printer)
-		var name *words.Refused
+	var err error
+	switch anew := w.CorrectX != "" && w.CorrectY != ""; {
+	case w.Printer == "":
+	case anew: // what is kept does not matter, and may be spoilt
+		_, err = w.Shelf.file(printerFolder, "printer", w.Printer)
+	default:
+		c, err = w.Shelf.printer(w.Printer)
 		var unread *fs.PathError
 		switch {
-		case errors.Is(err, fs.ErrNotExist) && w.CorrectX == "" && w.CorrectY == "":
-			return c, &words.Refused{Field: "printer", Given: w.Printer, Why: "nothing is kept for it yet",
-				Accepts: "with --correct-x and --correct-y once, as underflap ruler explains"}
 		case errors.As(err, &unread) && w.CorrectX+w.CorrectY != "": // there is nothing to go by
-		case errors.As(err, &name) && name.Accepts == "" && w.CorrectX != "" && w.CorrectY != "": // a spoilt file is measured anew
-		case err != nil:
-			return c, err
-		case err == nil:
-			c = known
+			c, err = Correction{X: 1, Y: 1}, nil
+		case errors.Is(err, fs.ErrNotExist):
+			err = &words.Refused{Field: "printer", Given: w.Printer, Why: "nothing is kept for it yet",
+				Accepts: "with --correct-x and --correct-y once, as underflap ruler explains"}
 		}
 	}
-	var err error
+	if err != nil {
+		return c, err
+	}
 	if w.CorrectX != "" {
 		if c.X, err = words.Correction("correct-x", w.CorrectX); err != nil {
 			return c, err

@@ -35,11 +35,10 @@ func Resolve(w Words) (Request, error) {
 
 // designless refuses words about a pattern where none is drawn.
 func designless(w Words) error {
-	for _, m := range [][2]string{{"pattern", w.Pattern}, {"palette", w.Palette}, {"stamp", w.Stamp}, {"repeat", w.Repeat},
-		{"set", strings.Join(w.Set, " ")}, {"scale", w.Scale}, {"turn", w.Turn}, {"seed", w.Seed}} {
-		if m[1] != "" {
-			return &words.Refused{Field: m[0], Given: m[1], Why: "a blank sheet has no pattern", Accepts: "without --blank"}
-		}
+	m, given := firstGiven([]typed{{"pattern", w.Pattern}, {"palette", w.Palette}, {"stamp", w.Stamp}, {"repeat", w.Repeat},
+		{"set", strings.Join(w.Set, " ")}, {"scale", w.Scale}, {"turn", w.Turn}, {"seed", w.Seed}})
+	if given {
+		return m.refused("a blank sheet has no pattern", "without --blank")
 	}
 	return nil
 }
