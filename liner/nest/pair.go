@@ -1,0 +1,133 @@
+package nest
+
+import (
+	"math"
+
+	"underflap/liner/geom"
+)
+
+// Piece gives a piece's cut line at a pocket depth, and the part of it that must
+// lie in the room. Both only grow with the depth, downwards in liner space.
+type Piece func(depth float64) (cut, inside geom.Contour)
+
+// Placed is where a piece lies: turned, with its origin at X, Y.
+type Placed struct {
+	Turn int
+	X, Y float64
+}
+
+// Room is the printable area.
+type Room struct{ Width, Height float64 }
+
+// pairing is one way to turn two pieces and to lay the second above the first.
+type pairing struct{ lower, upper int }
+
+// pairings are all ways but those that a half turn of the sheet makes of
+// another, or that exchange the two pieces.
+var pairings = []pairing{
+	{0, 180}, {0, 0}, {180, 0}, {90, 270}, {270, 90}, {90, 90},
+	{0, 90}, {90, 0}, {0, 270}, {270, 0},
+}
+
+// slack is how much height is left when b lies above a as low as it goes, and
+// the slides that leave it; negative where it does not fit.
+func (r Room) slack(a, b Pose, gap float64) (left, from, to float64) {
+	if !a.fits(r.Width, r.Height) || !b.fits(r.Width, r.Height) {
+		over := math.Max(math.Max(a.Box.Width(), b.Box.Width())-r.Width, math.Max(a.Box.Height(), b.Box.Height())-r.Height)
+		return -math.Max(over, rounding), 0, 0
+	}
+	ax0, ax1 := span(r.Width, a.Box.MinX, a.Box.MaxX)
+	bx0, bx1 := span(r.Width, b.Box.MinX, b.Box.MaxX)
+	ay0, _ := span(r.Height, a.Box.MinY, a.Box.MaxY)
+	_, by1 := span(r.Height, b.Box.MinY, b.Box.MaxY)
+	rise, from, to := above(a, b, gap).lowest(bx0-ax1, bx1-ax0)
+	return by1 - ay0 - rise, from, to
+}
+
+// Deepest finds the greatest depth in [least, most] at which two equal pieces
+// fit, and how they lie; ok is false when they do not fit at the least depth.
+func (r Room) Deepest(piece Piece, gap, least, most float64) (depth float64, at [2]Placed, ok bool) {
+	depth = least
+	for _, way := range pairings {
+		fits := func(d float64) (float64, bool) {
+			cut, inside := piece(d)
+			left, _, _ := r.slack(NewPose(cut, inside, way.lower), NewPose(cut, inside, way.upper), gap)
+			return left, left >= -rounding
+		}
+		try := depth // to be worth a change it must be deeper than the best so far
+		if ok {
+			try = depth + worthwhile
+		}
+		if try > most {
+			break
+		}
+		low, fine := fits(try)
+		if !fine {
+			continue
+		}
+		depth, ok = try, true
+		high, fine := fits(most)
+		if fine {
+			depth = most
+		} else {
+			depth = between(fits, try, low, most, high)
+		}
+		cut, inside := piece(depth)
+		at = r.lay(NewPose(cut, inside, way.lower), NewPose(cut, inside, way.upper), gap)
+	}
+	return depth, at, ok
+}
+
+// worthwhile is the least gain in depth, in millimetres, that another way to
+// turn the pieces is taken for.
+const worthwhile = 0.01
+
+// between finds the greatest depth that fits, to a millionth of a millimetre,
+// between one that does, leaving some slack, and one that does not. The slack
+// falls with the depth and nearly in proportion, so that a straight line mostly
+// hits; halving makes sure.
+func between(fits func(float64) (float64, bool), low, left, high, short float64) float64 {
+	for i := 0; high-low > 1e-6; i++ {
+		mid := (low + high) / 2
+		if !math.IsInf(left, 0) && !math.IsInf(short, 0) && i%3 != 2 {
+			mid = low + (high-low)*left/(left-short)
+			if i%3 == 1 { // just past the crossing, so that both ends move
+				mid += 1e-7
+			}
+			mid = math.Max(low+1e-7, math.Min(high-1e-7, mid))
+		}
+		if l, ok := fits(mid); ok {
+			low, left = mid, l
+		} else {
+			high, short = mid, l
+		}
+	}
+	return low
+}
+
+// lay puts b above a, both in the middle of what room is left.
+func (r Room) lay(a, b Pose, gap float64) [2]Placed {
+	_, from, to := r.slack(a, b, gap)
+	dx := math.Max(from, math.Min(to, 0))
+	rise, meets := above(a, b, gap).needs(dx)
+	if !meets { // side by side: level in the middle
+		rise = (a.Box.MinY + a.Box.MaxY - b.Box.MinY - b.Box.MaxY) / 2
+	}
+	box := a.Box.Union(geom.Box{MinX: b.Box.MinX + dx, MaxX: b.Box.MaxX + dx, MinY: b.Box.MinY + rise, MaxY: b.Box.MaxY + rise})
+	x, y := (r.Width-box.Width())/2-box.MinX, (r.Height-box.Height())/2-box.MinY
+	return [2]Placed{{a.Turn, x, y}, {b.Turn, x + dx, y + rise}}
+}
+
+// over is the rise at one slide; where the two pass each other, level.
+func (s stack) over(dx float64) float64 {
+	rise, found := 0.0, false
+	for _, seg := range s.rise {
+		if dx >= seg.A.X-rounding && dx <= seg.B.X+rounding {
+			y := at(seg, math.Max(seg.A.X, math.Min(seg.B.X, dx)))
+			if !found || y > rise {
+				rise, found = y, true
+			}
+		}
+	}
+	return rise
+}
