@@ -3,18 +3,32 @@ package pattern
 import (
 	"errors"
 	"fmt"
+	"strings"
 	"testing"
 
 	"underflap/pattern/draw"
 	"underflap/pattern/words"
 )
 
+func settled(family string, words ...string) Motif {
+	given := map[string]Setting{}
+	for _, w := range words {
+		name, value, _ := strings.Cut(w, "=")
+		given[name] = Setting{name, value}
+	}
+	m, err := New(family, given, nil)
+	if err != nil {
+		panic(err)
+	}
+	return m
+}
+
 // A design with too many motifs is refused with a scale that is accepted when
 // it is followed.
 func TestTheScaleThatIsAdvisedIsAccepted(t *testing.T) {
 	area := draw.Rect{MinX: -115, MinY: -75, MaxX: 115, MaxY: 160}
 	for name, motif := range map[string]Motif{
-		"dots":     &Dots{Size: 0.4, Spacing: 0.6, Repeat: Brick, Inks: []int{1}},
+		"dots":     settled("dots", "size=0.4", "spacing=0.6"),
 		"stripes":  &Stripes{Bands: []Band{{0.2, 1}, {0.2, 0}}},
 		"scallops": &Scallops{Size: 1, Rise: 0.25, Rings: 2, Inks: []int{1, 0}},
 	} {

@@ -37,11 +37,11 @@ func TestInkedShareIsTheClosedForm(t *testing.T) {
 		dx, dy float64 // a rectangle that recurs
 		want   float64
 	}{
-		{"square dots", &Dots{Size: 6, Spacing: pitch, Repeat: Straight, Inks: []int{1}}, pitch, pitch,
+		{"square dots", settled("dots", "size=6", "spacing=10.16", "repeat=straight"), pitch, pitch,
 			math.Pi * 3 * 3 / (pitch * pitch)},
-		{"staggered dots", &Dots{Size: 6, Spacing: pitch, Repeat: Brick, Inks: []int{1}}, pitch, pitch * math.Sqrt(3),
+		{"staggered dots", settled("dots", "size=6", "spacing=10.16"), pitch, pitch * math.Sqrt(3),
 			math.Pi * 3 * 3 / (pitch * pitch * math.Sqrt(3) / 2)},
-		{"half-drop dots", &Dots{Size: 4, Spacing: pitch, Repeat: HalfDrop, Inks: []int{1}}, pitch * math.Sqrt(3), pitch,
+		{"half-drop dots", settled("dots", "size=4", "spacing=10.16", "repeat=half-drop"), pitch * math.Sqrt(3), pitch,
 			math.Pi * 2 * 2 / (pitch * pitch * math.Sqrt(3) / 2)},
 		{"stripes", &Stripes{Bands: []Band{{100 * dot, 1}, {60 * dot, 0}, {30 * dot, 1}, {50 * dot, 0}}}, pitch, pitch, 130.0 / 240},
 		// a scale shows what the two scales of the row above leave of it; their

@@ -100,10 +100,65 @@ func (p *params) parts(field, word string) []string {
 
 // repeat binds one of the repeats.
 func (p *params) repeat(into *Repeat, def Repeat) {
-	field, word := p.declare("repeat", string(def), strings.Join(repeatNames(), ", "), "how motifs recur; also --repeat")
+	field, word := p.declare("repeat", string(def), strings.Join(RepeatNames(), ", "), "how motifs recur; also --repeat")
 	v, err := ParseRepeat(field, word)
 	p.keep(err)
 	*into = v
+}
+
+// number binds a plain number in [least, most].
+func (p *params) number(into *float64, name string, def, least, most float64, about string) {
+	plain := func(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+	field, word := p.declare(name, plain(def), plain(least)+" to "+plain(most), about)
+	v, err := words.Number(field, word, least, most)
+	p.keep(err)
+	*into = v
+}
+
+// recurrence binds how single motifs recur: width and height are the motif's,
+// gap the free space between one and the next. Families whose spacing means
+// something else set DX and DY themselves afterwards.
+func (p *params) recurrence(r *Recurrence, width, height, gap float64, def Repeat) {
+	p.length(&r.Spacing, "spacing", gap, 0, 200, "free space between motifs")
+	p.repeating(r, def)
+	var rows float64
+	p.length(&rows, "row-spacing", 0, 0, 200, "free space between rows; 0 is as between motifs")
+	if rows == 0 {
+		rows = r.Spacing
+	}
+	r.DX, r.DY = width+r.Spacing, height+rows
+}
+
+// repeating binds what is not a length about how motifs recur.
+func (p *params) repeating(r *Recurrence, def Repeat) {
+	p.repeat(&r.Repeat, def)
+	p.number(&r.Step, "step", 0.5, 0, 1, "brick and half-drop: how far along the next row or column starts, as a part of a motif's place")
+	p.degrees(&r.Alternate, "alternate", 0, "turns every other motif, clockwise")
+	p.number(&r.Density, "density", 1, 0.05, 1, "toss: 1 is as close as scattered motifs come")
+	field, word := p.declare("symmetry", "none", "none, or a plane group: "+strings.Join(SymmetryNames(), ", "), "in place of a repeat; also --symmetry")
+	if word != "none" {
+		var err error
+		r.Symmetry, err = ParseSymmetry(field, word)
+		p.keep(err)
+		if said, ok := p.given["repeat"]; ok {
+			p.keep(&words.Refused{Field: said.Field, Given: said.Value, Why: "a symmetry takes the place of a repeat", Accepts: "one of the two"})
+		}
+	}
+	p.number(&r.Cell.Ratio, "cell-ratio", 1, 0.25, 4, "symmetry: height to width of the cell, where the group leaves it free")
+	p.number(&r.Cell.Angle, "cell-angle", 75, 45, 135, "symmetry: degrees between the cell's sides, where the group leaves it free")
+	g := groupOf(r.Symmetry)
+	for _, c := range []struct {
+		name string
+		free bool
+	}{{"cell-ratio", g.lattice <= rectangular}, {"cell-angle", g.lattice == oblique}} {
+		if said, ok := p.given[c.name]; ok && (r.Symmetry == "" || !c.free) {
+			why := "only a symmetry has a cell"
+			if r.Symmetry != "" {
+				why = r.Symmetry + " has no choice there"
+			}
+			p.keep(&words.Refused{Field: said.Field, Given: said.Value, Why: why, Accepts: "with a plane group that leaves it free"})
+		}
+	}
 }
 
 // bands binds a sequence of widths and inks.

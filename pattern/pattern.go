@@ -92,6 +92,8 @@ type Design struct {
 	Scale   float64 // enlarges motifs and spacings alike
 	Turn    float64 // degrees, clockwise, about the middle of the fold
 	Seed    uint64  // 0: as designed; else the inks change places and the pattern slides along the centre line
+	Fade    Fade
+	Depth   float64 // of the pocket part, which a fade runs down; 0: none
 }
 
 // MostMotifs is the most that one liner may carry; past it outputs grow slow
@@ -100,6 +102,9 @@ const MostMotifs = 100_000
 
 // Check refuses a design that would draw too many motifs on area.
 func (d Design) Check(area draw.Rect) error {
+	if err := d.checkFade(); err != nil {
+		return err
+	}
 	count := func(scale float64) float64 {
 		d.Scale = scale
 		return d.Motif.Count(d.space().Inverse().Bounds(area))
@@ -133,8 +138,10 @@ func (d Design) Draw(s *draw.Surface, area draw.Rect) {
 		slide = 100 * chance.Float64()
 	}
 	s.Fill(draw.Rectangle(area), inks.Ground)
-	m := draw.Translate(0, slide).After(d.space())
-	s.Within(m, func(s *draw.Surface) { d.Motif.Draw(s, m.Inverse().Bounds(area), inks) })
+	if single, ok := d.Motif.(recurring); ok {
+		single.recurrence().seed = d.Seed
+	}
+	d.drawFaded(s, draw.Translate(0, slide).After(d.space()), area, inks)
 }
 
 // key names a symbol by everything that shapes it.

@@ -54,8 +54,7 @@ func (sc *Scallops) Draw(s *draw.Surface, area draw.Rect, inks Colours) {
 		}
 	})
 	var at []draw.Matrix
-	Brick.each(area, sc.Size, sc.Rise, sc.Size/2, func(_, _ int, x, y float64) {
-		at = append(at, draw.Translate(x, y))
-	})
+	rows := Recurrence{Repeat: Brick, DX: sc.Size, DY: sc.Rise, Step: 0.5}
+	rows.each(area, sc.Size/2, func(p Place) { at = append(at, p.At) })
 	s.Place(scale, at...)
 }

@@ -188,7 +188,9 @@ func designFlags(f *pflag.FlagSet, w *request.Words) {
 	inGroup(f, "set", patternGroup)
 	define(f, patternGroup, []given{
 		{&w.Stamp, "stamp", "file", "PNG or JPEG of your own art, for the pattern " + pattern.Stamps},
-		{&w.Repeat, "repeat", "name", "how motifs recur: straight, brick or half-drop"},
+		{&w.Repeat, "repeat", "name", "how motifs recur: " + strings.Join(pattern.RepeatNames(), ", ")},
+		{&w.Symmetry, "symmetry", "group", "in place of a repeat, a plane group such as p4mm or p31m"},
+		{&w.Fade, "fade", "what", "fade from the fold to the foot: ink or size; ink:30% leaves 30 % at the foot"},
 		{&w.Scale, "scale", "number", "enlarges the pattern (default 1)"},
 		{&w.Turn, "turn", "degrees", "turns the pattern clockwise (default 0)"},
 		{&w.Seed, "seed", "number", "another arrangement, where the pattern has more than one (default 0)"},
@@ -212,7 +214,9 @@ func complete(cmd *cobra.Command) {
 		"layout":    sheet.Layouts,
 		"pattern":   pattern.Names(),
 		"palette":   palettes.Names(),
-		"repeat":    {string(pattern.Straight), string(pattern.Brick), string(pattern.HalfDrop)},
+		"repeat":    pattern.RepeatNames(),
+		"symmetry":  pattern.SymmetryNames(),
+		"fade":      {string(pattern.FadeInk), string(pattern.FadeSize)},
 	}
 	if cmd.Flags().Lookup("envelope") != nil { // looked for only when it is asked for
 		_ = cmd.RegisterFlagCompletionFunc("envelope", func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {

@@ -35,7 +35,7 @@ func Resolve(w Words) (Request, error) {
 
 // designless refuses words about a pattern where none is drawn.
 func designless(w Words) error {
-	m, given := firstGiven([]typed{{"pattern", w.Pattern}, {"palette", w.Palette}, {"stamp", w.Stamp}, {"repeat", w.Repeat},
+	m, given := firstGiven([]typed{{"pattern", w.Pattern}, {"palette", w.Palette}, {"stamp", w.Stamp}, {"repeat", w.Repeat}, {"symmetry", w.Symmetry}, {"fade", w.Fade},
 		{"set", strings.Join(w.Set, " ")}, {"scale", w.Scale}, {"turn", w.Turn}, {"seed", w.Seed}})
 	if given {
 		return m.refused("a blank sheet has no pattern", "without --blank")
@@ -202,6 +202,9 @@ func resolveDesign(w Words) (pattern.Design, error) {
 	if err != nil {
 		return d, err
 	}
+	if d.Fade, err = pattern.ParseFade("fade", w.Fade); err != nil {
+		return d, err
+	}
 	d.Name = strings.ToLower(strings.TrimSpace(name))
 	palette, err := palettes.Named("palette", or(w.Palette, palettes.Default))
 	if err != nil {
@@ -229,6 +232,9 @@ func settings(w Words) (map[string]pattern.Setting, error) {
 	}
 	if w.Repeat != "" {
 		given["repeat"] = pattern.Setting{Field: "repeat", Value: w.Repeat}
+	}
+	if w.Symmetry != "" {
+		given["symmetry"] = pattern.Setting{Field: "symmetry", Value: w.Symmetry}
 	}
 	return given, nil
 }

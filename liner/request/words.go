@@ -45,14 +45,16 @@ type Words struct {
 	CorrectY string
 	Printer  string // name under which corrections are kept
 
-	Pattern string   // default dots, or stamps when there is a stamp
-	Palette string   // default orchard-table
-	Set     []string // parameter=value of the pattern
-	Repeat  string
-	Stamp   string // a picture file
-	Scale   string // default 1
-	Turn    string // default 0
-	Seed    string // default 0
+	Pattern  string   // default dots, or stamps when there is a stamp
+	Palette  string   // default orchard-table
+	Set      []string // parameter=value of the pattern
+	Repeat   string
+	Symmetry string // a plane group in place of a repeat
+	Fade     string // ink or size, and how much is left at the foot; default none
+	Stamp    string // a picture file
+	Scale    string // default 1
+	Turn     string // default 0
+	Seed     string // default 0
 
 	Shelf Shelf       // where saved envelopes and printers are kept
 	trace [][]float64 // points of a saved flap

@@ -28,6 +28,7 @@ func (p Plan) Title(design string) string {
 // named as often as it is wanted.
 func Draw(p Plan, d pattern.Design) ([]*draw.Page, Marks, error) {
 	design := "to trace"
+	d.Depth = p.Depth
 	if !p.Blank {
 		design = d.Name + " in " + strings.ReplaceAll(d.Colours.Name, "-", " ")
 		area := rect(artContour(p.Pieces[0].Outline.Bleed(p.Bleed), p.Liner.Envelope.Width).Bounds())
