@@ -16,6 +16,7 @@ type Param struct {
 	Default string
 	Accepts string
 	About   string
+	Shared  bool // says how motifs recur, alike in all families of single motifs
 }
 
 // Setting is a person's word for a parameter, and the field to blame for it.
@@ -131,6 +132,12 @@ func (p *params) recurrence(r *Recurrence, width, height, gap float64, def Repea
 
 // repeating binds what is not a length about how motifs recur.
 func (p *params) repeating(r *Recurrence, def Repeat) {
+	own := len(p.list)
+	defer func() {
+		for i := own + 1; i < len(p.list); i++ { // the repeat's default is the family's own
+			p.list[i].Shared = true
+		}
+	}()
 	p.repeat(&r.Repeat, def)
 	p.number(&r.Step, "step", 0.5, 0, 1, "brick and half-drop: how far along the next row or column starts, as a part of a motif's place")
 	p.degrees(&r.Alternate, "alternate", 0, "turns every other motif, clockwise")

@@ -35,14 +35,23 @@ func newPatterns() *cobra.Command {
 		Args:    noWords,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return table(cmd, func(row func(...string)) {
-				for i, f := range pattern.Describe() {
-					if i > 0 {
-						row()
-					}
+				var shared []pattern.Param
+				for _, f := range pattern.Describe() {
 					row(f.Name, f.About)
+					had := shared != nil
 					for _, p := range f.Params {
-						row("  --set "+p.Name+"="+p.Default, p.About, p.Accepts)
+						switch {
+						case !p.Shared:
+							row("  --set "+p.Name+"="+p.Default, p.About, p.Accepts)
+						case !had:
+							shared = append(shared, p)
+						}
 					}
+					row()
+				}
+				row("all with a repeat", "how motifs recur")
+				for _, p := range shared {
+					row("  --set "+p.Name+"="+p.Default, p.About, p.Accepts)
 				}
 			})
 		},
