@@ -1,0 +1,80 @@
+package pattern
+
+import (
+	"math"
+
+	"underflap/pattern/draw"
+)
+
+// Rings are circles drawn as lines, one inside another. They may link, as chains
+// do.
+type Rings struct {
+	Size  float64 // outer diameter
+	Line  float64 // thickness of a ring
+	Rings int     // one inside another
+	Gap   float64 // between a ring and the next one in
+	Link  float64 // how far it reaches into the next ones, as a part of the size
+	Inks  []int   // of the outer ring, one a row, in turn
+	Inner []int   // of the rings inside it, from the outside in, in turn
+	Recurrence
+}
+
+func init() {
+	register(family{"rings", "single, concentric or linked rings", func(p *params, _ *draw.Image) Motif {
+		g := &Rings{}
+		p.length(&g.Size, "size", 12, 2, 150, "outer diameter of a ring")
+		p.length(&g.Line, "line", 1, 0.1, 40, "thickness of a ring")
+		p.count(&g.Rings, "rings", 2, 1, 12, "rings one inside another, as many as find room")
+		p.length(&g.Gap, "gap", 1.8, 0.2, 60, "between a ring and the next one inside")
+		p.length(&g.Spacing, "spacing", 4, 0, 200, "free space between one and the next")
+		p.number(&g.Link, "link", 0, 0, 0.5, "in place of a spacing: how far rings reach into the next ones, as a part of the size")
+		p.repeating(&g.Recurrence, Brick)
+		p.inks(&g.Inks, "inks", "1", "ink of each row in turn")
+		p.inks(&g.Inner, "inner", "2", "ink of the rings inside, from the outside in, in turn")
+		p.between("line", g.Line, 0.1, g.Size/2)
+		g.settle()
+		return g
+	}})
+}
+
+// settle gives the distances of columns and of rows: as close as rings lie.
+func (g *Rings) settle() {
+	apart := g.Size + g.Spacing
+	if g.Link > 0 {
+		apart, g.Spacing = g.Size*(1-g.Link), 0
+	}
+	g.DX, g.DY = apart, apart
+	switch close := apart * math.Sqrt(3) / 2; g.Repeat {
+	case Brick:
+		g.DY = close
+	case HalfDrop:
+		g.DX = close
+	}
+}
+
+// Count implements Motif.
+func (g *Rings) Count(area draw.Rect) float64 {
+	return g.count(area, g.Size/2) * float64(g.Rings)
+}
+
+// Draw implements Motif.
+func (g *Rings) Draw(s *draw.Surface, area draw.Rect, inks Colours) {
+	g.place(s, area, g.Size/2, g.Inks, func(ink int) *draw.Symbol {
+		return s.Symbol(key("ring", g.Size, g.Line, g.Rings, g.Gap, g.Inner, ink, inks), func(s *draw.Surface) {
+			for i := range g.Rings {
+				colour := inks.Ink(ink)
+				if i > 0 {
+					colour = inks.Ink(cycle(g.Inner, i-1))
+				}
+				middle := g.Size/2 - g.Line/2 - float64(i)*(g.Line+g.Gap) // of the line
+				if middle <= g.Line/2 {                                   // what is left is a dot, or nothing
+					if middle > -g.Line/2 {
+						s.Fill(draw.Circle(0, 0, middle+g.Line/2), colour)
+					}
+					return
+				}
+				s.Stroke(draw.Circle(0, 0, middle), colour, g.Line)
+			}
+		})
+	})
+}
