@@ -63,7 +63,7 @@ func piece(s *draw.Surface, shape string, r float64, ink draw.Colour) {
 	case "dots":
 		s.Fill(draw.Circle(0, 0, 0.55*r), ink)
 	case "rings":
-		s.Stroke(draw.Circle(0, 0, 0.62*r), ink, 0.28*r)
+		s.Fill(annulus(0.76*r, 0.28*r), ink)
 	case "triangles":
 		s.Fill(polygon(regular(3, 0.85*r)), ink)
 	case "squares":

@@ -57,24 +57,32 @@ func (g *Rings) Count(area draw.Rect) float64 {
 	return g.count(area, g.Size/2) * float64(g.Rings)
 }
 
-// Draw implements Motif.
+// Draw implements Motif. Inner rings come first, so that linked ones lie over one
+// another alike on both halves of a flap.
 func (g *Rings) Draw(s *draw.Surface, area draw.Rect, inks Colours) {
+	inner := s.Symbol(key("rings", g.Size, g.Line, g.Rings, g.Gap, g.Inner, inks), func(s *draw.Surface) {
+		for i := 1; i < g.Rings; i++ {
+			s.Fill(annulus(g.Size/2-float64(i)*(g.Line+g.Gap), g.Line), inks.Ink(cycle(g.Inner, i-1)))
+		}
+	})
+	g.place(s, area, g.Size/2, []int{0}, func(int) *draw.Symbol { return inner })
 	g.place(s, area, g.Size/2, g.Inks, func(ink int) *draw.Symbol {
-		return s.Symbol(key("ring", g.Size, g.Line, g.Rings, g.Gap, g.Inner, ink, inks), func(s *draw.Surface) {
-			for i := range g.Rings {
-				colour := inks.Ink(ink)
-				if i > 0 {
-					colour = inks.Ink(cycle(g.Inner, i-1))
-				}
-				middle := g.Size/2 - g.Line/2 - float64(i)*(g.Line+g.Gap) // of the line
-				if middle <= g.Line/2 {                                   // what is left is a dot, or nothing
-					if middle > -g.Line/2 {
-						s.Fill(draw.Circle(0, 0, middle+g.Line/2), colour)
-					}
-					return
-				}
-				s.Stroke(draw.Circle(0, 0, middle), colour, g.Line)
-			}
+		return s.Symbol(key("ring", g.Size, g.Line, inks.Ink(ink)), func(s *draw.Surface) {
+			s.Fill(annulus(g.Size/2, g.Line), inks.Ink(ink))
 		})
 	})
+}
+
+// annulus is a ring about the origin; where there is no room for its hole, a
+// disc, or nothing. A circle as a stroke would be a little rougher in a PNG.
+func annulus(radius, line float64) draw.Path {
+	if radius <= 0 {
+		return draw.Path{}
+	}
+	p := draw.Circle(0, 0, radius)
+	if radius > line {
+		hole := draw.Circle(0, 0, radius-line).Transform(draw.Matrix{A: 1, D: -1}) // the other way round
+		p.Verbs, p.Points = append(p.Verbs, hole.Verbs...), append(p.Points, hole.Points...)
+	}
+	return p
 }
