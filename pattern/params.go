@@ -214,3 +214,14 @@ func (p *params) between(name string, v, least, most float64) {
 		p.keep(words.OutOf(field, word, least, most))
 	}
 }
+
+// names binds a list of words out of those known.
+func (p *params) names(into *[]string, name, def string, known []string, about string) {
+	field, word := p.declare(name, def, "a list of "+strings.Join(known, ", "), about)
+	*into = nil
+	for _, part := range p.parts(field, word) {
+		v, err := words.Choose(field, part, known)
+		p.keep(err)
+		*into = append(*into, v)
+	}
+}

@@ -141,6 +141,9 @@ func (d Design) Draw(s *draw.Surface, area draw.Rect) {
 	if single, ok := d.Motif.(recurring); ok {
 		single.recurrence().seed = d.Seed
 	}
+	if chancy, ok := d.Motif.(seeded); ok {
+		chancy.setSeed(d.Seed)
+	}
 	d.drawFaded(s, draw.Translate(0, slide).After(d.space()), area, inks)
 }
 
