@@ -83,7 +83,7 @@ func SymmetryNames() []string {
 // p4mm or p4m.
 func ParseSymmetry(field, given string) (string, error) {
 	for _, g := range planeGroups {
-		if given == g.short {
+		if strings.EqualFold(strings.TrimSpace(given), g.short) {
 			return g.name, nil
 		}
 	}

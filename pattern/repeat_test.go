@@ -128,3 +128,15 @@ func TestSpacingIsFreeSpaceAndRowsMayHaveTheirOwn(t *testing.T) {
 		}
 	}
 }
+
+// Dots were square or staggered before there were other repeats.
+func TestRepeatsAreKnownByTheirOlderNames(t *testing.T) {
+	for given, want := range map[string]Repeat{"square": Straight, "Staggered": Brick, " half-drop": HalfDrop, "MIRROR": Mirror, "toss": Toss} {
+		if got, err := ParseRepeat("repeat", given); got != want {
+			t.Errorf("%q is read as %q (%v)", given, got, err)
+		}
+	}
+	if got, err := ParseRepeat("repeat", "diagonal"); err == nil {
+		t.Errorf("diagonal is read as %q", got)
+	}
+}
