@@ -50,9 +50,9 @@ func ParseFade(field, given string) (Fade, error) {
 	return f, nil
 }
 
-// fadeSteps is how many tints an ink fades in: neighbours differ by less than
-// the eye tells apart on paper.
-const fadeSteps = 48
+// fadeLevels is the most, of 255, that neighbouring tints of a fade differ by:
+// less than the eye tells apart where they meet.
+const fadeLevels = 2
 
 // left is how much is left at a depth below the fold, of the pocket part's.
 func (f Fade) left(y, depth float64) float64 {
@@ -64,10 +64,16 @@ func (f Fade) left(y, depth float64) float64 {
 
 // checkFade refuses a fade that the family cannot make.
 func (d Design) checkFade() error {
-	if d.Fade.Of == FadeSize {
-		if _, ok := d.Motif.(recurring); !ok {
-			return &words.Refused{Field: "fade", Given: string(d.Fade.Of), Why: d.Name + " has no single motifs to make smaller", Accepts: string(FadeInk)}
-		}
+	refuse := func(why string, can FadeOf) error {
+		return &words.Refused{Field: "fade", Given: string(d.Fade.Of), Why: d.Name + " " + why, Accepts: string(can)}
+	}
+	_, single := d.Motif.(recurring)
+	_, art := d.Motif.(*StampTiles)
+	switch {
+	case d.Fade.Of == FadeSize && !single:
+		return refuse("has no single motifs to make smaller", FadeInk)
+	case d.Fade.Of == FadeInk && art:
+		return refuse("keeps the colours of your art", FadeSize)
 	}
 	return nil
 }
@@ -84,32 +90,60 @@ func (d Design) drawFaded(s *draw.Surface, m draw.Matrix, area draw.Rect, inks C
 		single.recurrence().grown = below
 		d.motifs(s, m, area, inks)
 		single.recurrence().grown = nil
-	case ok: // each motif in one tint, whole
-		for step := range fadeSteps {
-			single.recurrence().drawn = func(x, y float64) bool { return d.step(below(x, y)) == step }
-			d.motifs(s, m, area, d.tinted(inks, step))
-		}
-		single.recurrence().drawn = nil
-	default: // in bands from the top, each drawn on over the next, so that no edge opens
-		for step := range fadeSteps {
-			band := area
-			if step > 0 {
-				band.MinY = d.Depth * float64(step) / fadeSteps
-			}
-			if step < fadeSteps-1 {
-				band.MaxY = math.Min(area.MaxY, d.Depth*float64(step+1)/fadeSteps+1)
-			}
-			if band.MinY >= band.MaxY {
-				continue
-			}
-			s.Clipped(draw.Rectangle(band), func(s *draw.Surface) {
-				tinted := d.tinted(inks, step)
-				wide := band.Grow(1) // only the clip cuts, or what lies under would show through cut edges
-				s.Fill(draw.Rectangle(wide), tinted.Ground)
-				d.motifs(s, m, wide, tinted)
-			})
-		}
+	case ok:
+		d.fadeMotifs(s, m, area, inks, single.recurrence(), below)
+	default:
+		d.fadeBands(s, m, area, inks)
 	}
+}
+
+// fadeMotifs draws each motif in one tint, whole; from the foot up, so that
+// motifs that overlap lie as they do without a fade.
+func (d Design) fadeMotifs(s *draw.Surface, m draw.Matrix, area draw.Rect, inks Colours, r *Recurrence, below func(x, y float64) float64) {
+	tints := d.tints(inks)
+	for step := tints - 1; step >= 0; step-- {
+		r.drawn = func(x, y float64) bool { return d.step(below(x, y), tints) == step }
+		d.motifs(s, m, d.band(area, step, tints, 0.01), d.tinted(inks, step, tints))
+	}
+	r.drawn = nil
+}
+
+// bandsOverlap is how far a band of a fade runs on under the next, so that no
+// edge opens: more than a pixel of the coarsest picture.
+const bandsOverlap = 1
+
+// fadeBands draws bands from the top, each over the end of the one before.
+func (d Design) fadeBands(s *draw.Surface, m draw.Matrix, area draw.Rect, inks Colours) {
+	tints := d.tints(inks)
+	for step := range tints {
+		band := d.band(area, step, tints, 0)
+		if band.MinY >= band.MaxY {
+			continue
+		}
+		band.MaxY = math.Min(area.MaxY, band.MaxY+bandsOverlap)
+		s.Clipped(draw.Rectangle(band), func(s *draw.Surface) {
+			tinted := d.tinted(inks, step, tints)
+			wide := band.Grow(bandsOverlap) // only the clip cuts, or what lies under would show through cut edges
+			s.Fill(draw.Rectangle(wide), tinted.Ground)
+			d.motifs(s, m, wide, tinted)
+		})
+	}
+}
+
+// band is the part of area that has a tint, and a margin above and below; the
+// first reaches up over the fold, the last down past the foot. Where area has
+// nothing of it, it is the nearest edge of area: a motif's middle may lie there
+// outside.
+func (d Design) band(area draw.Rect, step, tints int, margin float64) draw.Rect {
+	inside := func(y float64) float64 { return math.Max(area.MinY, math.Min(area.MaxY, y)) }
+	band := area
+	if step > 0 {
+		band.MinY = inside(d.Depth*float64(step)/float64(tints) - margin)
+	}
+	if step < tints-1 {
+		band.MaxY = inside(d.Depth*float64(step+1)/float64(tints) + margin)
+	}
+	return band
 }
 
 // motifs draws the motif on a part of the liner.
@@ -117,17 +151,31 @@ func (d Design) motifs(s *draw.Surface, m draw.Matrix, area draw.Rect, inks Colo
 	s.Within(m, func(s *draw.Surface) { d.Motif.Draw(s, m.Inverse().Bounds(area), inks) })
 }
 
+// tints is how many tints the strongest ink takes from the fold to the foot.
+func (d Design) tints(inks Colours) int {
+	var most float64
+	for _, ink := range inks.Inks {
+		for _, apart := range [][2]uint8{{ink.R, inks.Ground.R}, {ink.G, inks.Ground.G}, {ink.B, inks.Ground.B}} {
+			most = math.Max(most, math.Abs(float64(apart[0])-float64(apart[1])))
+		}
+	}
+	return 1 + int(math.Ceil(most*(1-d.Fade.To)/fadeLevels))
+}
+
 // step is the tint for what is left of the ink.
-func (d Design) step(left float64) int {
-	if d.Fade.To >= 1 {
+func (d Design) step(left float64, tints int) int {
+	if tints == 1 {
 		return 0
 	}
-	return min(fadeSteps-1, int((1-left)/(1-d.Fade.To)*fadeSteps))
+	return min(tints-1, int((1-left)/(1-d.Fade.To)*float64(tints)))
 }
 
 // tinted are the inks at a step, mixed with the ground.
-func (d Design) tinted(inks Colours, step int) Colours {
-	left := 1 + (d.Fade.To-1)*float64(step)/(fadeSteps-1)
+func (d Design) tinted(inks Colours, step, tints int) Colours {
+	left := 1.0
+	if tints > 1 {
+		left += (d.Fade.To - 1) * float64(step) / float64(tints-1)
+	}
 	out := inks
 	out.Name = fmt.Sprint(inks.Name, step)
 	out.Inks = nil

@@ -55,6 +55,21 @@ var planeGroups = []planeGroup{
 	{"p6mm", "p6m", hexagonal, false, "x,y;-y,x-y;-x+y,-x;-x,-y;y,-x+y;x-y,x;-y,-x;-x+y,y;x,x-y;y,x;x-y,-y;-x,-x+y"},
 }
 
+// lies is how a cell lies on the page.
+type lies struct {
+	turn float64 // degrees, clockwise, of the first side from x
+	u, v float64 // the cell's corner, in parts of the sides
+}
+
+// laid has the groups whose cell would not, with its corner on the origin and
+// its first side along x, bring a mirror to the middle of the flap. Those with
+// mirrors all have one there.
+var laid = map[string]lies{
+	"p2mg": {u: -0.25},
+	"p4gm": {turn: 45, u: -0.5},
+	"p31m": {turn: 90},
+}
+
 // SymmetryNames lists the plane groups in the order of the Tables.
 func SymmetryNames() []string {
 	var names []string
@@ -68,7 +83,7 @@ func SymmetryNames() []string {
 // p4mm or p4m.
 func ParseSymmetry(field, given string) (string, error) {
 	for _, g := range planeGroups {
-		if given == g.short {
+		if strings.EqualFold(strings.TrimSpace(given), g.short) {
 			return g.name, nil
 		}
 	}

@@ -61,7 +61,7 @@ func (r *Recurrence) grid(area draw.Rect, f func(Place)) {
 	firstColumn, lastColumn := int(math.Floor(area.MinX/r.DX))-1, int(math.Ceil(area.MaxX/r.DX))+1
 	part := func(i int) float64 { // how far row or column i is moved, in pitches
 		moved := float64(i) * r.Step
-		return moved - math.Floor(moved)
+		return moved - math.Floor(moved+1e-9) // 100 times 0.29 is a hair under 29, and no motif further on
 	}
 	for row := lastRow; row >= firstRow; row-- {
 		for column := firstColumn; column <= lastColumn; column++ {

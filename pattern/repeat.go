@@ -1,6 +1,8 @@
 package pattern
 
 import (
+	"strings"
+
 	"underflap/pattern/draw"
 	"underflap/pattern/words"
 )
@@ -33,7 +35,7 @@ func namesOf(list []Repeat) []string {
 // ParseRepeat reads the name of a repeat; "square" is straight and "staggered"
 // is brick, as makers of dotted paper say.
 func ParseRepeat(field, given string) (Repeat, error) {
-	switch given {
+	switch strings.ToLower(strings.TrimSpace(given)) {
 	case "square":
 		return Straight, nil
 	case "staggered":

@@ -55,7 +55,7 @@ func (r *Recurrence) orbitOf(reach float64) orbit {
 
 func scaled(p draw.Point, k float64) draw.Point { return draw.Point{X: p.X * k, Y: p.Y * k} }
 
-// sides are the cell's sides, the first one 1 long along x.
+// sides are the cell's sides, the first one 1 long.
 func (g planeGroup) sides(c Cell) (a, b draw.Point) {
 	angle, ratio := 90.0, c.Ratio
 	switch g.lattice {
@@ -70,7 +70,8 @@ func (g planeGroup) sides(c Cell) (a, b draw.Point) {
 	if angle == 90 {
 		sin, cos = 1, 0
 	}
-	return draw.Point{X: 1}, draw.Point{X: ratio * cos, Y: ratio * sin}
+	turned := draw.Turn(laid[g.name].turn)
+	return turned.Apply(draw.Point{X: 1}), turned.Apply(draw.Point{X: ratio * cos, Y: ratio * sin})
 }
 
 // newOrbit puts the motif where its neighbours are farthest away, so that no
@@ -118,8 +119,9 @@ func newOrbit(g planeGroup, c Cell) unitOrbit {
 	}
 	u := unitOrbit{orbit: orbit{a: a, b: b, area: math.Abs(a.X*b.Y - a.Y*b.X)}, apart: best}
 	det := a.X*b.Y - a.Y*b.X
+	lies := laid[g.name]
 	for _, o := range ops {
-		p := at(wrapped(o.a*x0+o.b*y0+o.u), wrapped(o.c*x0+o.d*y0+o.v))
+		p := at(wrapped(o.a*x0+o.b*y0+o.u+lies.u), wrapped(o.c*x0+o.d*y0+o.v+lies.v))
 		// the operation seen on the page: sides times operation times sides' inverse
 		ux, uy := at(o.a, o.c), at(o.b, o.d) // where the sides go
 		m := draw.Matrix{

@@ -9,7 +9,7 @@ import (
 )
 
 // Toss scatters motifs by Poisson discs: no two middles nearer than a distance,
-// and no room for another. Bridson, "Fast Poisson Disk Sampling in Arbitrary
+// and hardly room for another. Bridson, "Fast Poisson Disk Sampling in Arbitrary
 // Dimensions", SIGGRAPH 2007; here on a square whose sides meet, so that it
 // tiles the plane with no seam.
 
@@ -17,8 +17,9 @@ import (
 // find the repeat.
 const tossSide = 48
 
-// tossed is how many motifs a square of a least distance holds, about.
-const tossed = 0.69
+// tossed is how many motifs a square of a least distance holds, about: what
+// the scattering below comes to.
+const tossed = 0.62
 
 // The products below are rounded by themselves, so that no machine fuses them
 // with the sum and comes to another toss.
