@@ -107,8 +107,8 @@ func (pl *Plaid) mixed(s *draw.Surface, area draw.Rect, inks Colours) {
 	})
 	dx, dy := period(pl.Warp), period(pl.Weft)
 	var at []draw.Matrix
-	for row := math.Floor((area.MinY-top)/dy) - 1; row <= math.Ceil((area.MaxY-top)/dy); row++ {
-		for column := math.Floor((area.MinX-left)/dx) - 1; column <= math.Ceil((area.MaxX-left)/dx); column++ {
+	for row := math.Floor((area.MinY - top) / dy); row*dy+top <= area.MaxY; row++ {
+		for column := math.Floor((area.MinX - left) / dx); column*dx+left <= area.MaxX; column++ {
 			at = append(at, draw.Translate(column*dx, row*dy))
 		}
 	}
