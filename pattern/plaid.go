@@ -55,61 +55,76 @@ func (pl *Plaid) Count(area draw.Rect) float64 {
 
 // Draw implements Motif.
 func (pl *Plaid) Draw(s *draw.Surface, area draw.Rect, inks Colours) {
-	if pl.Twill == 0 {
+	if pl.Twill > 0 {
+		pl.twilled(s, area, inks)
+	} else {
 		pl.mixed(s, area, inks)
-		return
 	}
-	warp, weft := Stripes{pl.Warp}, Stripes{pl.Weft}
+}
+
+// twilled draws the warp whole, and over it the slants of each band of the weft.
+func (pl *Plaid) twilled(s *draw.Surface, area draw.Rect, inks Colours) {
+	const on = 0.1 // slants run on under those of the band below
+	warp := Stripes{pl.Warp}
 	warp.Draw(s, area, inks)
-	s.Clipped(pl.slants(area), func(s *draw.Surface) {
-		across := draw.Matrix{B: 1, C: 1} // x and y change places
-		s.Within(across, func(s *draw.Surface) { weft.Draw(s, across.Bounds(area), inks) })
-	})
-}
-
-// slants are where the weft lies over the warp: half of the plane, in bands at
-// 45 degrees.
-func (pl *Plaid) slants(area draw.Rect) draw.Path {
-	var p draw.Path
-	step := pl.Twill * math.Sqrt2 // along x
-	height := area.Height()
-	for i := math.Floor((area.MinX + area.MinY) / step); i*step <= area.MaxX+area.MaxY; i++ {
-		x := i*step - area.MinY // at the top; each goes down to the left
-		p.Move(x, area.MinY)
-		p.Line(x+step/2, area.MinY)
-		p.Line(x+step/2-height, area.MaxY)
-		p.Line(x-height, area.MaxY)
-		p.Close()
-	}
-	return p
-}
-
-// mixed draws the rectangles where a band of the warp crosses one of the weft.
-// Each runs on a little under those right of it and below, which are drawn
-// after it, and so does each sequence as a whole.
-func (pl *Plaid) mixed(s *draw.Surface, area draw.Rect, inks Colours) {
-	on := math.Inf(1)
-	for _, b := range slices.Concat(pl.Warp, pl.Weft) {
-		on = math.Min(on, b.Width/2)
-	}
-	left, top := -pl.Warp[0].Width/2, -pl.Weft[0].Width/2
-	sequence := s.Symbol(key("plaid", *pl, inks), func(s *draw.Surface) {
-		y := top
-		for _, across := range pl.Weft {
-			x := left
-			for _, upright := range pl.Warp {
-				r := draw.Rect{MinX: x, MinY: y, MaxX: x + upright.Width + on, MaxY: y + across.Width + on}
-				s.Fill(draw.Rectangle(r), draw.Mix(inks.Ink(upright.Ink), inks.Ink(across.Ink), 0.5))
-				x += upright.Width
+	step := pl.Twill * math.Sqrt2 // along a band; they go down to the left at 45 degrees
+	first, last := math.Floor(area.MinX/step), math.Ceil(area.MaxX/step)
+	for y, i := pl.top(area.MinY), 0; y <= area.MaxY; i++ {
+		band := cycle(pl.Weft, i)
+		height := band.Width + on
+		slants := s.Symbol(key("slants", band, step, first, last, inks.Ink(band.Ink)), func(s *draw.Surface) {
+			var p draw.Path
+			for x := first * step; x <= last*step+height+step; x += step {
+				p.Move(x, 0)
+				p.Line(x+step/2, 0)
+				p.Line(x+step/2-height, height)
+				p.Line(x-height, height)
+				p.Close()
 			}
-			y += across.Width
+			s.Fill(p, inks.Ink(band.Ink))
+		})
+		s.Place(slants, draw.Translate(-y-step*math.Floor(-y/step)-step, y))
+		y += band.Width
+	}
+}
+
+// top is where the sequence of the weft begins that y is in.
+func (pl *Plaid) top(y float64) float64 {
+	dy, middle := period(pl.Weft), pl.Weft[0].Width/2
+	return math.Floor((y+middle)/dy)*dy - middle
+}
+
+// mixed draws the rectangles where a band of the warp crosses one of the weft,
+// column by column. Each runs on under those right of it and below, which are
+// drawn after it, and so does each sequence as a whole. What runs on below slants
+// away from the left edge, which would be softened twice.
+func (pl *Plaid) mixed(s *draw.Surface, area draw.Rect, inks Colours) {
+	const on = 2
+	dx, dy := period(pl.Warp), period(pl.Weft)
+	left, top := -pl.Warp[0].Width/2, pl.top(area.MinY)
+	sequence := s.Symbol(key("plaid", *pl, inks), func(s *draw.Surface) {
+		x := 0.0
+		for _, upright := range pl.Warp {
+			y := 0.0
+			right := x + upright.Width + on
+			for _, across := range pl.Weft {
+				foot := y + across.Width
+				var p draw.Path
+				p.Move(x, y)
+				for _, q := range []draw.Point{{X: right, Y: y}, {X: right, Y: foot + on}, {X: x + on, Y: foot + on}, {X: x, Y: foot}} {
+					p.Line(q.X, q.Y)
+				}
+				p.Close()
+				s.Fill(p, draw.Mix(inks.Ink(upright.Ink), inks.Ink(across.Ink), 0.5))
+				y = foot
+			}
+			x += upright.Width
 		}
 	})
-	dx, dy := period(pl.Warp), period(pl.Weft)
 	var at []draw.Matrix
-	for row := math.Floor((area.MinY - top) / dy); row*dy+top <= area.MaxY; row++ {
-		for column := math.Floor((area.MinX - left) / dx); column*dx+left <= area.MaxX; column++ {
-			at = append(at, draw.Translate(column*dx, row*dy))
+	for column := math.Floor((area.MinX - left) / dx); column*dx+left <= area.MaxX; column++ {
+		for y := top; y <= area.MaxY; y += dy {
+			at = append(at, draw.Translate(column*dx+left, y))
 		}
 	}
 	s.Place(sequence, at...)
