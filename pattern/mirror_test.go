@@ -42,7 +42,7 @@ func TestHalvesMirrorEachOtherWhereThePatternAllows(t *testing.T) {
 		{"gingham on the bias", motif("gingham", nil), 45, true},
 		{"plaid as it comes", motif("plaid", nil), 0, true},
 		{"plaid of another weft", motif("plaid", map[string]string{"sett": "8:1,3:2,5:0,2:3", "weft": "6:3,9:0,1:2"}), 0, true},
-		{"plaid on the bias", motif("plaid", nil), 45, true},
+		{"plaid on the bias", motif("plaid", map[string]string{"sett": "12:1,8:0,3:2"}), 45, true},
 		{"checks as they come", motif("checks", nil), 0, true},
 		{"checks of three inks, a row each", motif("checks", map[string]string{"inks": "1,2,3"}), 0, true},
 		{"basketweave as it comes", motif("basketweave", nil), 0, true},
