@@ -22,7 +22,7 @@ func init() {
 		p.length(&h.Width, "width", 4, 0.5, 100, "width of a brick with its joint")
 		p.length(&h.Gap, "gap", 0.8, 0, 30, "width of the joints, where the ground shows")
 		p.inks(&h.Inks, "inks", "1", "ink of each upright row of bricks, in turn")
-		p.between("width", h.Width, 0, h.Length)
+		p.between("width", h.Width, 0.5, h.Length)
 		p.between("gap", h.Gap, 0, 0.8*h.Width)
 		return h
 	}})
