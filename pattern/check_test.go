@@ -30,6 +30,9 @@ func TestTheScaleThatIsAdvisedIsAccepted(t *testing.T) {
 	for name, motif := range map[string]Motif{
 		"dots":     settled("dots", "size=0.4", "spacing=0.6"),
 		"stripes":  &Stripes{Bands: []Band{{0.2, 1}, {0.2, 0}}},
+		"gingham":  settled("gingham", "size=1.2"),
+		"plaid":    settled("plaid", "sett=2:1,1:2,0.5:0,3:3"),
+		"lines":    settled("crosshatch", "spacing=1.6", "gap=0.2", "width=0.2"),
 		"scallops": &Scallops{Size: 1, Rise: 0.25, Rings: 2, Inks: []int{1, 0}},
 	} {
 		for _, scale := range []float64{0.05, 0.2} {

@@ -18,19 +18,27 @@ func TestMotifsThatMeetLeaveNoHairline(t *testing.T) {
 		"stripes":       &Stripes{Bands: []Band{{3.3, 1}, {1.7, 2}, {0.9, 3}}},
 		"scallops":      &Scallops{Size: 7.3, Rise: 3.65, Rings: 3, Inks: []int{1, 2, 3}},
 		"flat scallops": &Scallops{Size: 9, Rise: 2.1, Rings: 2, Inks: []int{1, 2}},
+		"chevron":       settled("chevron", "width=7.3", "rise=3.1", "bands=3.3:1,1.7:2,0.9:3"),
+		"waves":         settled("waves", "length=9.1", "rise=3.1", "bands=3.3:1,1.7:2,0.9:3"),
+		"plaid":         settled("plaid", "sett=3.3:1,1.7:2,0.9:3"),
+		"twilled plaid": settled("plaid", "sett=3.3:1,1.7:2,0.9:3", "twill=1.3"),
+		"checks":        settled("checks", "size=3.3", "height=2.1", "inks=1,2", "between=3"),
+		"basketweave":   settled("basketweave", "width=1.7", "strands=2", "gap=0", "inks=1,2"),
+		"herringbone":   settled("herringbone", "length=7.3", "width=2.3", "gap=0", "inks=1,2,3"),
+		"short bricks":  settled("herringbone", "length=3.1", "width=3.1", "gap=0", "inks=1,2,3"),
+		"houndstooth":   settled("houndstooth", "size=7.3", "between=2"),
 	}
 	for name, motif := range motifs {
-		for _, turn := range []float64{0, 17, 45} {
-			for _, scale := range []float64{0.37, 1, 2.9} {
-				t.Run(fmt.Sprintf("%s turned %g, scaled %g", name, turn, scale), func(t *testing.T) {
+		for i, turn := range []float64{0, 17, 45} {
+			for k, scale := range []float64{0.37, 1, 2.9} {
+				dpi := []float64{72, 150, 333}[(i+k)%3] // any two of turn, scale and density meet once
+				t.Run(fmt.Sprintf("%s turned %g, scaled %g, %g DPI", name, turn, scale, dpi), func(t *testing.T) {
 					page := pageOf(Design{Name: name, Motif: motif, Colours: one, Scale: scale, Turn: turn}, 40)
-					for _, dpi := range []float64{72, 150, 333} {
-						for renderer, render := range referee.Renderers {
-							solid(t, renderer, render(t, written(t, page, "pdf", dpi), dpi))
-						}
-						solid(t, "png", referee.PNG(t, written(t, page, "png", dpi), dpi))
-						solid(t, "librsvg", referee.SVG(t, written(t, page, "svg", dpi), dpi, ""))
+					for renderer, render := range referee.Renderers {
+						solid(t, renderer, render(t, written(t, page, "pdf", dpi), dpi))
 					}
+					solid(t, "png", referee.PNG(t, written(t, page, "png", dpi), dpi))
+					solid(t, "librsvg", referee.SVG(t, written(t, page, "svg", dpi), dpi, ""))
 				})
 			}
 		}

@@ -25,10 +25,10 @@ func init() {
 	}})
 }
 
-// period is the width of the whole sequence.
-func (st *Stripes) period() float64 {
+// period is the width of a whole sequence.
+func period(bands []Band) float64 {
 	sum := 0.0
-	for _, b := range st.Bands {
+	for _, b := range bands {
 		sum += b.Width
 	}
 	return sum
@@ -37,14 +37,14 @@ func (st *Stripes) period() float64 {
 // Count implements Motif. A band is as long as the area and weighs as much as
 // fifty dots.
 func (st *Stripes) Count(area draw.Rect) float64 {
-	return 50 * area.Width() / st.period() * float64(len(st.Bands))
+	return 50 * area.Width() / period(st.Bands) * float64(len(st.Bands))
 }
 
 // Draw implements Motif. Each band runs on under all that follow it, into the
 // next sequence, and they are drawn over it: where two bands meet there is one
 // edge and no gap, however fine they are.
 func (st *Stripes) Draw(s *draw.Surface, area draw.Rect, inks Colours) {
-	period := st.period()
+	period := period(st.Bands)
 	start := -st.Bands[0].Width / 2
 	sequence := s.Symbol(key("stripes", st.Bands, area.MinY, area.MaxY, inks), func(s *draw.Surface) {
 		x := start

@@ -170,7 +170,7 @@ func (p *writer) form(s *draw.Symbol) *form {
 	if made, ok := p.forms[s]; ok {
 		return made
 	}
-	const room = 0.1 // the library rounds the box to hundredths
+	const room = 2 // a pixel on a screen at half scale and less, or the box would cut soft edges a second time
 	r := s.Bounds().Grow(room)
 	f := &form{slide: draw.Translate(r.MinX, r.MinY), size: fpdf.SizeType{Wd: r.Width(), Ht: r.Height()}}
 	f.tpl = p.doc.CreateTemplateCustom(fpdf.PointType{}, f.size, func(t *fpdf.Tpl) {
