@@ -2,11 +2,13 @@ package main
 
 import (
 	"fmt"
+	"path/filepath"
 	"strings"
 	"text/tabwriter"
 
 	"github.com/spf13/cobra"
 
+	"underflap/liner/request"
 	"underflap/palettes"
 	"underflap/pattern"
 )
@@ -34,8 +36,17 @@ func newPatterns() *cobra.Command {
 		Example: "  underflap patterns",
 		Args:    noWords,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return table(cmd, func(row func(...string)) {
-				for i, f := range pattern.Describe() {
+			shelf := request.UsualShelf()
+			own, problems := shelf.Patterns()
+			for _, problem := range problems {
+				remark(cmd, []string{"passed over: " + problem.Error()})
+			}
+			all := pattern.Describe()
+			for _, p := range own {
+				all = append(all, p.Info())
+			}
+			err := table(cmd, func(row func(...string)) {
+				for i, f := range all {
 					if i > 0 {
 						row()
 					}
@@ -45,6 +56,10 @@ func newPatterns() *cobra.Command {
 					}
 				}
 			})
+			if err == nil && len(own) > 0 {
+				remark(cmd, []string{"your own patterns are kept in " + filepath.Join(shelf.Dir, request.PatternFolder)})
+			}
+			return err
 		},
 	}
 }
