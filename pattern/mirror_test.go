@@ -34,6 +34,9 @@ func TestHalvesMirrorEachOtherWhereThePatternAllows(t *testing.T) {
 		{"stripes as they come", motif("stripes", nil), 0, true},
 		{"stripes across", motif("stripes", nil), 90, true},
 		{"scallops as they come", motif("scallops", nil), 0, true},
+		{"quatrefoils", motif("quatrefoil", nil), 0, true},
+		{"argyle", motif("argyle", nil), 0, true},
+		{"ogees", motif("ogee", nil), 0, true},
 		{"slanting stripes", motif("stripes", nil), 45, false},
 		{"stripes that read differently backwards", motif("stripes", map[string]string{"bands": "3:1,3:2,3:3"}), 0, false},
 	}
