@@ -19,8 +19,8 @@ func TestMotifsThatMeetLeaveNoHairline(t *testing.T) {
 		"scallops":      &Scallops{Size: 7.3, Rise: 3.65, Rings: 3, Inks: []int{1, 2, 3}},
 		"flat scallops": &Scallops{Size: 9, Rise: 2.1, Rings: 2, Inks: []int{1, 2}},
 	}
-	// bands that overlap by a tenth of a millimetre, aslant and along the cell
-	bands, err := Parse("bands", []byte("width=11\nheight=7\n[[shape]]\nband=[0,0,11,7]\nline=3.1\nink=1\n[[shape]]\nband=[5.5,0,16.5,7]\nline=3.1\nink=2\n[[shape]]\nband=[0,1,1,1]\nline=2\nink=3"))
+	// bands that overlap by a pixel of the coarsest page, aslant and along the cell
+	bands, err := Parse("bands", []byte("width=11\nheight=7\n[[shape]]\nband=[0,0,11,7]\nline=4.2\nink=1\n[[shape]]\nband=[5.5,0,16.5,7]\nline=4.2\nink=2\n[[shape]]\nband=[0,1,1,1]\nline=2\nink=3"))
 	if err != nil {
 		t.Fatal(err)
 	}
