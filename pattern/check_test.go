@@ -29,6 +29,8 @@ func TestTheScaleThatIsAdvisedIsAccepted(t *testing.T) {
 	area := draw.Rect{MinX: -115, MinY: -75, MaxX: 115, MaxY: 160}
 	for name, motif := range map[string]Motif{
 		"dots":     settled("dots", "size=0.4", "spacing=0.6"),
+		"ogee":     settled("ogee", "size=1.2"),
+		"argyle":   settled("argyle", "size=1"),
 		"stripes":  &Stripes{Bands: []Band{{0.2, 1}, {0.2, 0}}},
 		"gingham":  settled("gingham", "size=1.2"),
 		"plaid":    settled("plaid", "sett=2:1,1:2,0.5:0,3:3"),

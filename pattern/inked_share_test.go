@@ -2,6 +2,7 @@ package pattern
 
 import (
 	"bytes"
+	"fmt"
 	"math"
 	"testing"
 	"time"
@@ -44,6 +45,24 @@ func TestInkedShareIsTheClosedForm(t *testing.T) {
 			1 - (math.Pi*r*r/4-2*lens(r/2, r, math.Sqrt2*r))/(2*r*r)},
 		{"scallops of three rings", &Scallops{Size: pitch, Rise: pitch / 2, Rings: 3, Inks: []int{0, 1, 0}}, pitch, pitch,
 			(math.Pi*r*r*4/9 - 2*lens(r*2/3, r, math.Sqrt2*r) - math.Pi*r*r/9) / (2 * r * r)},
+		// a quatrefoil of lobes a is a square and four half discs; the line along one
+		// of lobes b turns square corners with round joins. Petals are lenses of two
+		// arcs, and the star is square but for four parabolas, two thirds of their
+		// triangles.
+		{"quatrefoils", settled("quatrefoil", fmt.Sprint("size=", 240*dot)), 2 * pitch, 2 * pitch, func() float64 {
+			const a, b, line, petal, chord = 4.6, 3.9, 0.35, 3.6, 4.3
+			contour := 4*math.Pi*b*line - 4*(1-math.Pi/4)*line*line/4
+			angle := 2 * math.Asin(chord/2/petal)
+			star := 4 * (2.7*2.7/2 - 2.0/3*(2.7*2.45-2.7*0.25)/2)
+			return (4*a*a + 2*math.Pi*a*a - contour - 4*petal*petal*(angle-math.Sin(angle)) + star) / (14 * 28)
+		}()},
+		// two diamonds are half of a cell of 32 x 25; two families of lines cover the
+		// other half as if by chance. A line crosses its cell's breadth once and its
+		// height twice before it meets itself.
+		{"argyle", settled("argyle", fmt.Sprint("size=", 320*dot)), 320 * dot, 250 * dot, func() float64 {
+			covered := 0.4 / (32 * 25 / math.Hypot(32, 2*25))
+			return 0.5 + 0.5*(2*covered-covered*covered)
+		}()},
 	}
 	shares(t, 0, cases)
 }

@@ -53,6 +53,9 @@ func TestHalvesMirrorEachOtherWhereThePatternAllows(t *testing.T) {
 		{"houndstooth as it comes", motif("houndstooth", nil), 0, false},
 		{"herringbone, which steps aside", motif("herringbone", map[string]string{"inks": "1,2"}), 0, false},
 		{"crosshatch of two inks", motif("crosshatch", map[string]string{"inks": "1,2"}), 0, false},
+		{"quatrefoils", motif("quatrefoil", nil), 0, true},
+		{"argyle", motif("argyle", nil), 0, true},
+		{"ogees", motif("ogee", nil), 0, true},
 		{"slanting stripes", motif("stripes", nil), 45, false},
 		{"stripes that read differently backwards", motif("stripes", map[string]string{"bands": "3:1,3:2,3:3"}), 0, false},
 	}

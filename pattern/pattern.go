@@ -62,11 +62,15 @@ type Info struct {
 func Describe() []Info {
 	var all []Info
 	for _, name := range Names() {
-		var p params
-		families[name].bind(&p, nil)
-		all = append(all, Info{Name: name, About: families[name].about, Params: p.list})
+		all = append(all, families[name].info())
 	}
 	return all
+}
+
+func (f family) info() Info {
+	var p params
+	f.bind(&p, nil)
+	return Info{Name: f.name, About: f.about, Params: p.list}
 }
 
 // New settles a family's parameters: given has them by name, and what is missing
@@ -76,9 +80,13 @@ func New(name string, given map[string]Setting, art *draw.Image) (Motif, error) 
 	if err != nil {
 		return nil, err
 	}
+	return families[chosen].settle(given, art)
+}
+
+func (f family) settle(given map[string]Setting, art *draw.Image) (Motif, error) {
 	p := params{given: given}
-	motif := families[chosen].bind(&p, art)
-	if err := p.finish(chosen); err != nil {
+	motif := f.bind(&p, art)
+	if err := p.finish(f.name); err != nil {
 		return nil, err
 	}
 	return motif, nil

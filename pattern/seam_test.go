@@ -28,6 +28,14 @@ func TestMotifsThatMeetLeaveNoHairline(t *testing.T) {
 		"short bricks":  settled("herringbone", "length=3.1", "width=3.1", "gap=0", "inks=1,2,3"),
 		"houndstooth":   settled("houndstooth", "size=7.3", "between=2"),
 	}
+	// bands that overlap by a pixel of the coarsest page, aslant and along the cell
+	bands, err := Parse("bands", []byte("width=11\nheight=7\n[[shape]]\nband=[0,0,11,7]\nline=4.2\nink=1\n[[shape]]\nband=[5.5,0,16.5,7]\nline=4.2\nink=2\n[[shape]]\nband=[0,1,1,1]\nline=2\nink=3"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if motifs["bands from a file"], err = bands.New(nil); err != nil {
+		t.Fatal(err)
+	}
 	for name, motif := range motifs {
 		for i, turn := range []float64{0, 17, 45} {
 			for k, scale := range []float64{0.37, 1, 2.9} {

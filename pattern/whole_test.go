@@ -64,7 +64,7 @@ func TestNoMotifIsMissingAtTheEdge(t *testing.T) {
 }
 
 // The count that bounds a liner is near what is drawn.
-func TestCountIsAboutWhatIsDrawn(t *testing.T) {
+func TestPlacesAreCountedAboutRight(t *testing.T) {
 	check := func(name string, r Recurrence) {
 		const reach = 2.0
 		area := box(700)

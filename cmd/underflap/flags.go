@@ -181,7 +181,7 @@ func sheetFlags(f *pflag.FlagSet, w *request.Words) {
 // designFlags are the words that choose pattern and colours.
 func designFlags(f *pflag.FlagSet, w *request.Words) {
 	define(f, patternGroup, []given{
-		{&w.Pattern, "pattern", "name", "see underflap patterns (default " + pattern.Default + ")"},
+		{&w.Pattern, "pattern", "name", "see underflap patterns, or a file of your own such as ./holly.toml (default " + pattern.Default + ")"},
 		{&w.Palette, "palette", "name", "colours; see underflap palettes (default " + palettes.Default + ")"},
 	})
 	f.StringArrayVar(&w.Set, "set", nil, "a `name=value` setting of the pattern, such as size=4mm; may be given often")
@@ -212,7 +212,6 @@ func complete(cmd *cobra.Command) {
 		"notes":     request.NotesWanted,
 		"paper":     lower(liner.PaperNames()),
 		"layout":    sheet.Layouts,
-		"pattern":   pattern.Names(),
 		"palette":   palettes.Names(),
 		"repeat":    pattern.RepeatNames(),
 		"symmetry":  pattern.SymmetryNames(),
@@ -221,6 +220,14 @@ func complete(cmd *cobra.Command) {
 	if cmd.Flags().Lookup("envelope") != nil { // looked for only when it is asked for
 		_ = cmd.RegisterFlagCompletionFunc("envelope", func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {
 			return lower(envelopeNames()), cobra.ShellCompDirectiveNoFileComp
+		})
+	}
+	if cmd.Flags().Lookup("pattern") != nil {
+		_ = cmd.RegisterFlagCompletionFunc("pattern", func(_ *cobra.Command, _ []string, begun string) ([]cobra.Completion, cobra.ShellCompDirective) {
+			if request.PatternFile(begun) != "" {
+				return []string{"toml"}, cobra.ShellCompDirectiveFilterFileExt
+			}
+			return patternNames(), cobra.ShellCompDirectiveNoFileComp
 		})
 	}
 	for flag, offered := range offers {
@@ -237,6 +244,16 @@ func envelopeNames() []string {
 	saved, _ := request.UsualShelf().Envelopes()
 	for _, e := range saved {
 		names = append(names, e.Name)
+	}
+	return names
+}
+
+// patternNames are those of the families and the shelf.
+func patternNames() []string {
+	names := pattern.Names()
+	own, _ := request.UsualShelf().Patterns()
+	for _, p := range own {
+		names = append(names, p.Name)
 	}
 	return names
 }

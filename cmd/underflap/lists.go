@@ -2,11 +2,13 @@ package main
 
 import (
 	"fmt"
+	"path/filepath"
 	"strings"
 	"text/tabwriter"
 
 	"github.com/spf13/cobra"
 
+	"underflap/liner/request"
 	"underflap/palettes"
 	"underflap/pattern"
 )
@@ -34,9 +36,18 @@ func newPatterns() *cobra.Command {
 		Example: "  underflap patterns",
 		Args:    noWords,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return table(cmd, func(row func(...string)) {
+			shelf := request.UsualShelf()
+			own, problems := shelf.Patterns()
+			for _, problem := range problems {
+				remark(cmd, []string{"passed over: " + problem.Error()})
+			}
+			all := pattern.Describe()
+			for _, p := range own {
+				all = append(all, p.Info())
+			}
+			err := table(cmd, func(row func(...string)) {
 				var shared []pattern.Param
-				for _, f := range pattern.Describe() {
+				for _, f := range all {
 					row(f.Name, f.About)
 					had := shared != nil
 					for _, p := range f.Params {
@@ -54,6 +65,10 @@ func newPatterns() *cobra.Command {
 					row("  --set "+p.Name+"="+p.Default, p.About, p.Accepts)
 				}
 			})
+			if err == nil && len(own) > 0 {
+				remark(cmd, []string{"your own patterns are kept in " + filepath.Join(shelf.Dir, request.PatternFolder)})
+			}
+			return err
 		},
 	}
 }

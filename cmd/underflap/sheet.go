@@ -60,7 +60,7 @@ func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save string) e
 	if err != nil {
 		return work(err)
 	}
-	if err := reads(to.Path, map[string]string{"stamp": w.Stamp, "profile": w.Profile}); err != nil {
+	if err := reads(to.Path, map[string]string{"stamp": w.Stamp, "profile": w.Profile, "pattern": request.PatternFile(w.Pattern)}); err != nil {
 		return err
 	}
 	if err := mayKeep(w, save); err != nil {

@@ -205,13 +205,12 @@ func resolveDesign(w Words) (pattern.Design, error) {
 	if d.Fade, err = pattern.ParseFade("fade", w.Fade); err != nil {
 		return d, err
 	}
-	d.Name = strings.ToLower(strings.TrimSpace(name))
 	palette, err := palettes.Named("palette", or(w.Palette, palettes.Default))
 	if err != nil {
 		return d, err
 	}
 	d.Colours = palette.Colours
-	d.Motif, err = pattern.New(name, given, art)
+	d.Name, d.Motif, err = resolvePattern(w, name, given, art)
 	if tiles, ok := d.Motif.(*pattern.StampTiles); ok {
 		tiles.Art = stamp.Reduce(tiles.Art, tiles.Size*d.Scale)
 	}

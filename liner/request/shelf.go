@@ -18,6 +18,7 @@ import (
 
 	"underflap/liner"
 	"underflap/pattern/words"
+	"underflap/pattern/words/filed"
 )
 
 // Shelf is the folder where a person's own measured envelopes and printers are
@@ -93,19 +94,10 @@ func (s Shelf) read(path string, content any) error {
 	if len(data) > mostKept {
 		return fmt.Errorf("%s: too long", path)
 	}
-	err = toml.NewDecoder(bytes.NewReader(data)).DisallowUnknownFields().Decode(content)
-	var unknown *toml.StrictMissingError
-	var at *toml.DecodeError
-	switch {
-	case errors.As(err, &unknown) && len(unknown.Errors) > 0:
-		line, column := unknown.Errors[0].Position()
-		return fmt.Errorf("%s, line %d, column %d: unknown key %q", path, line, column, strings.Join(unknown.Errors[0].Key(), "."))
-	case errors.As(err, &at):
-		line, column := at.Position()
-		if strings.Contains(err.Error(), "cannot decode") { // the library names types of ours
-			return fmt.Errorf("%s, line %d, column %d: %s: another kind of value belongs here", path, line, column, strings.Join(at.Key(), "."))
-		}
-		return fmt.Errorf("%s, line %d, column %d: %w", path, line, column, err)
+	var slip *filed.Slip
+	switch err := filed.Decode(data, content); {
+	case errors.As(err, &slip):
+		return fmt.Errorf("%s, %w", path, err)
 	case err != nil:
 		return fmt.Errorf("%s: %w", path, err)
 	}

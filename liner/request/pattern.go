@@ -1,0 +1,122 @@
+package request
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"underflap/pattern"
+	"underflap/pattern/draw"
+	"underflap/pattern/words"
+)
+
+// PatternFolder is where a shelf has a person's own patterns.
+const PatternFolder = "patterns"
+
+// OwnPattern is a pattern from the shelf.
+type OwnPattern struct {
+	Name string
+	pattern.Own
+}
+
+// Patterns lists the shelf's patterns, each called as its file. What cannot be
+// read, and what is called like one of the project's, is passed over and comes
+// back as a problem.
+func (s Shelf) Patterns() (list []OwnPattern, problems []error) {
+	paths, problems := s.files(PatternFolder)
+	for _, path := range paths {
+		name := patternName(path)
+		own, err := readPattern(name, path)
+		switch {
+		case !nameable(name):
+			problems = append(problems, fmt.Errorf("%s: a file's name may have up to 60 letters, digits, blanks and dashes", path))
+		case slices.Contains(pattern.Names(), name):
+			problems = append(problems, fmt.Errorf("%s: there is a pattern %s already; give the file another name", path, name))
+		case err != nil:
+			problems = append(problems, fmt.Errorf("%s, %w", path, err))
+		default:
+			list = append(list, OwnPattern{name, own})
+		}
+	}
+	return list, problems
+}
+
+// PatternFile is the file that a word for a pattern names, "" when it names
+// none: a path has a slash or ends in .toml.
+func PatternFile(word string) string {
+	if strings.ContainsAny(word, `/\`) || strings.EqualFold(filepath.Ext(strings.TrimSpace(word)), ".toml") {
+		return word
+	}
+	return ""
+}
+
+// patternName is what the pattern in a file is called.
+func patternName(path string) string {
+	base := filepath.Base(path)
+	return strings.ToLower(strings.TrimSuffix(base, filepath.Ext(base)))
+}
+
+// resolvePattern finds a pattern by name, in a file or on the shelf, and settles
+// its parameters. name is what it is called.
+func resolvePattern(w Words, word string, given map[string]pattern.Setting, art *draw.Image) (name string, m pattern.Motif, err error) {
+	if file := PatternFile(word); file != "" {
+		own, err := readPattern(patternName(file), file)
+		if err != nil {
+			return "", nil, &words.Refused{Field: "pattern", Given: word, Why: err.Error()}
+		}
+		m, err = own.New(given)
+		return own.Info().Name, m, err
+	}
+	name, err = words.Choose("pattern", word, pattern.Names())
+	if err == nil {
+		m, err = pattern.New(name, given, art)
+		return name, m, err
+	}
+	paths, _ := w.Shelf.files(PatternFolder)
+	for _, path := range paths {
+		called := patternName(path)
+		if !strings.EqualFold(called, strings.TrimSpace(word)) && !strings.EqualFold(called, strings.ReplaceAll(strings.TrimSpace(word), " ", "-")) {
+			continue
+		}
+		own, err := readPattern(called, path)
+		if err != nil {
+			return "", nil, &words.Refused{Field: "pattern", Given: word, Why: path + ", " + err.Error()}
+		}
+		m, err = own.New(given)
+		return called, m, err
+	}
+	list, _ := w.Shelf.Patterns()
+	accepted := pattern.Names()
+	for _, own := range list {
+		accepted = append(accepted, own.Name)
+	}
+	return "", nil, &words.Refused{Field: "pattern", Given: word, Accepts: strings.Join(accepted, ", ") + ", or a file such as ./holly.toml"}
+}
+
+// readPattern reads a pattern file that goes by a name.
+func readPattern(name, path string) (pattern.Own, error) {
+	info, err := os.Stat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return pattern.Own{}, errors.New("no such file")
+	case err != nil:
+		return pattern.Own{}, errors.New("cannot be read")
+	case !info.Mode().IsRegular():
+		return pattern.Own{}, errors.New("not a file")
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return pattern.Own{}, fmt.Errorf("cannot be read: %w", reason(err))
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, pattern.MostFile+1))
+	if err != nil {
+		return pattern.Own{}, fmt.Errorf("cannot be read: %w", reason(err))
+	}
+	return pattern.Parse(name, data)
+}

@@ -1,0 +1,103 @@
+// Package filed reads the TOML files that people keep and edit, and tells what
+// is wrong with line and column.
+package filed
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/pelletier/go-toml/v2"
+	"github.com/pelletier/go-toml/v2/unstable"
+)
+
+// Place is where something stands in a file; both count from 1.
+type Place struct{ Line, Column int }
+
+// Slip is a file that cannot be read as it should: where, and why.
+type Slip struct {
+	Place
+	Why string
+}
+
+// Error is one line.
+func (s *Slip) Error() string {
+	return fmt.Sprintf("line %d, column %d: %s", s.Line, s.Column, strings.ReplaceAll(s.Why, "\n", " "))
+}
+
+// Decode reads data into a struct. A key that the struct has no field for, a
+// value of another kind and text that is no TOML are refused with a *Slip.
+func Decode(data []byte, into any) error {
+	err := toml.NewDecoder(bytes.NewReader(data)).DisallowUnknownFields().Decode(into)
+	var unknown *toml.StrictMissingError
+	var at *toml.DecodeError
+	var slip Slip
+	switch {
+	case errors.As(err, &unknown) && len(unknown.Errors) > 0:
+		slip.Line, slip.Column = unknown.Errors[0].Position()
+		slip.Why = fmt.Sprintf("unknown key %q", strings.Join(unknown.Errors[0].Key(), "."))
+	case errors.As(err, &at):
+		slip.Line, slip.Column = at.Position()
+		slip.Why = err.Error()
+		if strings.Contains(slip.Why, "cannot decode") { // the library names types of ours
+			slip.Why = strings.Join(at.Key(), ".") + ": another kind of value belongs here"
+		}
+	default:
+		return err
+	}
+	return &slip
+}
+
+// Places tells where each key of a file stands, by the table it is in: "width",
+// and "shape.0.ink" for the first [[shape]]. The table itself is "shape.0". They
+// go as far as the file is TOML.
+type Places map[string]Place
+
+// Of is where the entry of a table's list has a key, "" for the entry itself:
+// ("shape", 0, "ink"). What is written in one line stands where that begins.
+func (p Places) Of(list string, entry int, key string) Place {
+	whole := fmt.Sprintf("%s.%d", list, entry)
+	for _, name := range []string{whole + "." + key, list + "." + key, whole, list} { // TOML lets a single entry be [shape]
+		if at, there := p[name]; there {
+			return at
+		}
+	}
+	return Place{1, 1}
+}
+
+// PlacesIn finds the places of a file.
+func PlacesIn(data []byte) Places {
+	places := Places{}
+	count := map[string]int{}
+	var p unstable.Parser
+	p.Reset(data)
+	table := ""
+	for p.NextExpression() {
+		e := p.Expression()
+		var parts []string
+		var first Place
+		for key := e.Key(); key.Next(); {
+			if len(parts) == 0 {
+				start := p.Shape(key.Node().Raw).Start
+				first = Place{start.Line, start.Column}
+			}
+			parts = append(parts, string(key.Node().Data))
+		}
+		name := strings.Join(parts, ".")
+		switch e.Kind {
+		case unstable.Table:
+			table = name + "."
+		case unstable.ArrayTable:
+			name = fmt.Sprintf("%s.%d", name, count[name])
+			count[strings.Join(parts, ".")]++
+			table = name + "."
+		case unstable.KeyValue:
+			name = table + name
+		}
+		if _, there := places[name]; !there {
+			places[name] = first
+		}
+	}
+	return places
+}
