@@ -20,7 +20,7 @@ var drawings = map[string]string{
 		<path d="M10 20 L30 10 L35 30"/><path d="M50 20 L70 10 L75 30" stroke-linejoin="round" stroke-linecap="round"/>
 		<path d="M10 60 L30 50 L35 70" stroke-linejoin="bevel" stroke-linecap="square"/><path d="M50 70 L60 45 L64 70" stroke-miterlimit="2"/>
 		<path d="M75 45 C95 45 75 75 95 75" /></g>`,
-	"tight bends":      `<path d="M20 60 C20 10 30 10 30 60 S40 20 44 60" fill="none" stroke="black" stroke-width="9"/><path d="M60 40 C90 20 60 20 90 40" fill="none" stroke="black" stroke-width="7" stroke-linejoin="round"/>`,
+	"tight bends":      `<path d="M20 60 C20 10 30 10 30 60 S40 20 44 60" fill="none" stroke="black" stroke-width="9"/><path d="M60 40 C84 20 66 20 90 40" fill="none" stroke="black" stroke-width="7" stroke-linejoin="round"/>`,
 	"closed strokes":   `<rect x="10" y="10" width="30" height="20" fill="none" stroke="black" stroke-width="5"/><circle cx="70" cy="40" r="20" fill="none" stroke="navy" stroke-width="8"/><polygon points="20,70 50,45 50,70" fill="none" stroke="black" stroke-width="4"/>`,
 	"dashes":           `<path d="M10 20H90M10 40C40 20 60 60 90 40" fill="none" stroke="black" stroke-width="4" stroke-dasharray="9 4 2" stroke-dashoffset="3"/><circle cx="50" cy="62" r="12" fill="none" stroke="black" stroke-width="3" stroke-dasharray="6,4" stroke-linecap="round"/>`,
 	"even odd":         `<path d="M20 10h50v50h-50zM30 20h30v30h-30z" fill-rule="evenodd"/><path d="M75 10h20v20h-20zM80 15h10v10h-10z"/>`,
