@@ -29,7 +29,7 @@ type Motif interface {
 // family is what a pattern file registers.
 type family struct {
 	name, about string
-	bind        func(p *params, art *draw.Image) Motif
+	bind        func(p *params, art *draw.Art) Motif
 }
 
 var families = map[string]family{}
@@ -71,7 +71,7 @@ func Describe() []Info {
 
 // New settles a family's parameters: given has them by name, and what is missing
 // takes its default. art is the picture that stamps repeat.
-func New(name string, given map[string]Setting, art *draw.Image) (Motif, error) {
+func New(name string, given map[string]Setting, art *draw.Art) (Motif, error) {
 	chosen, err := words.Choose("pattern", name, Names())
 	if err != nil {
 		return nil, err

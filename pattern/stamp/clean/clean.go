@@ -225,7 +225,7 @@ func (p *Picture) Ink() (*image.Alpha, error) {
 	}
 	inkAmounts(density, p.full) // now 1 is full ink as it is nearby
 	mask := newMask(density, 0.5)
-	mask.despeckle()
+	mask.despeckle(1)
 	box := mask.bounds()
 	if box.Empty() {
 		return nil, ErrNoInk
@@ -267,7 +267,7 @@ func (p *Picture) Colours() (*image.NRGBA, error) {
 	}
 	bare := max(0.07, 5*p.noise) // and from twice as much on, a colour of its own
 	mask := newMask(smooth(strength), float32(1.5*bare))
-	mask.despeckle()
+	mask.despeckle(4) // the faintest edge of a speck is seen too
 	box := mask.bounds()
 	if box.Empty() {
 		return nil, ErrNoInk

@@ -77,7 +77,7 @@ func TestCleanedInkCoversTheAreaItCovered(t *testing.T) {
 	if sum/ink < 0.985 || sum/ink > 1.015 || soft == 0 {
 		t.Errorf("%.1f pixels of ink, truly %.1f; %d at soft edges", sum, ink, soft)
 	}
-	if b := cover.Rect; b.Dx() < 419 || b.Dx() > 426 { // the frame is 0.75 of 560 high
+	if b := cover.Rect; b.Dx() < 367 || b.Dx() > 373 { // the frame is 0.75 of 490 high
 		t.Errorf("cropped to %v", b)
 	}
 }

@@ -115,13 +115,13 @@ var black, red, green = [3]float64{0.1, 0.1, 0.11}, [3]float64{0.75, 0.12, 0.15}
 
 // photos are what makers bring.
 var photos = map[string]photo{
-	"scan":            {width: 600, height: 500, paper: white, ink: black, size: 0.8, noise: 1},
-	"scan, grey":      {width: 600, height: 500, paper: grey, ink: black, size: 0.8, noise: 3, dust: 60, turn: 8},
-	"photo":           {width: 640, height: 560, paper: grey, ink: black, turn: 13, size: 0.7, falloff: 0.45, patchy: 0.2, blur: 1, noise: 5, dust: 150, quality: 85},
-	"photo, shadow":   {width: 640, height: 560, paper: white, ink: black, turn: -31, size: 0.7, falloff: 0.3, shadow: 0.35, blur: 1, noise: 4, dust: 80, quality: 80},
-	"photo, red ink":  {width: 640, height: 560, paper: cream, ink: red, turn: 90, size: 0.75, falloff: 0.4, patchy: 0.25, blur: 1, noise: 4, dust: 80, quality: 85},
-	"photo, pale ink": {width: 640, height: 560, paper: grey, ink: green, turn: 4, size: 0.75, falloff: 0.4, blur: 1, noise: 4, dust: 80, quality: 90},
-	"photo, noisy":    {width: 640, height: 560, paper: grey, ink: black, turn: 21, size: 0.8, falloff: 0.6, blur: 1, noise: 14, dust: 80, quality: 90},
-	"stamp is small":  {width: 800, height: 600, paper: grey, ink: black, turn: 13, size: 0.45, falloff: 0.45, noise: 5, dust: 120, quality: 90},
-	"solid to edges":  {width: 640, height: 560, paper: white, ink: black, turn: 45, size: 1.0, falloff: 0.5, noise: 4, dust: 20, quality: 85},
+	"scan":            {width: 520, height: 440, paper: white, ink: black, size: 0.8, noise: 1},
+	"scan, grey":      {width: 520, height: 440, paper: grey, ink: black, size: 0.8, noise: 3, dust: 60, turn: 8},
+	"photo":           {width: 560, height: 490, paper: grey, ink: black, turn: 13, size: 0.7, falloff: 0.45, patchy: 0.2, blur: 1, noise: 5, dust: 150, quality: 85},
+	"photo, shadow":   {width: 560, height: 490, paper: white, ink: black, turn: -31, size: 0.7, falloff: 0.3, shadow: 0.35, blur: 1, noise: 4, dust: 80, quality: 80},
+	"photo, red ink":  {width: 560, height: 490, paper: cream, ink: red, turn: 90, size: 0.75, falloff: 0.4, patchy: 0.25, blur: 1, noise: 4, dust: 80, quality: 85},
+	"photo, pale ink": {width: 560, height: 490, paper: grey, ink: green, turn: 4, size: 0.75, falloff: 0.4, blur: 1, noise: 4, dust: 80, quality: 90},
+	"photo, noisy":    {width: 560, height: 490, paper: grey, ink: black, turn: 21, size: 0.8, falloff: 0.6, blur: 1, noise: 14, dust: 80, quality: 90},
+	"stamp is small":  {width: 640, height: 480, paper: grey, ink: black, turn: 13, size: 0.45, falloff: 0.45, noise: 5, dust: 120, quality: 90},
+	"solid to edges":  {width: 560, height: 490, paper: white, ink: black, turn: 45, size: 1.0, falloff: 0.5, noise: 4, dust: 20, quality: 85},
 }

@@ -26,10 +26,11 @@ func newMask(f *field, least float32) *mask {
 const speckShare, strayShare = 1.0 / 120, 1.0 / 12
 
 // despeckle removes islands of ink smaller than a speck and strays far from the
-// art, and fills holes half as large as a speck: dust that lay in the ink.
-func (m *mask) despeckle() {
+// art, and fills holes half as large as a speck: dust that lay in the ink. skirt
+// is how much larger specks are for their soft edges.
+func (m *mask) despeckle(skirt float64) {
 	extent := m.extent()
-	speck := max(4, int(extent*speckShare*extent*speckShare))
+	speck := max(4, int(skirt*extent*speckShare*extent*speckShare))
 	m.drop(true, speck)
 	m.drop(false, speck/2)
 	m.dropStrays(max(4, int(extent*strayShare)))
