@@ -188,8 +188,8 @@ func designFlags(f *pflag.FlagSet, w *request.Words) {
 	f.StringArrayVar(&w.Set, "set", nil, "a `name=value` setting of the pattern, such as size=4mm; may be given often")
 	inGroup(f, "set", patternGroup)
 	define(f, patternGroup, []given{
-		{&w.Stamp, "stamp", "file", "your own art, for the pattern " + pattern.Stamps + ": a photo or scan of a stamp, a picture, or an SVG drawing"},
-		{&w.StampColour, "stamp-colour", "ink", "print the art in an ink of the palette: ink, or its number; or keep its own colours (default: one ink on paper is cleaned and printed in ink 1, other art stays as it is)"},
+		{&w.Stamp, "stamp", "file", "your own art: photo or scan of a stamp, picture, or SVG drawing, for the pattern " + pattern.Stamps},
+		{&w.StampColour, "stamp-colour", "ink", "print the art in an ink of the palette: ink or its number; or keep its own colours (default as suits the art)"},
 	})
 	f.BoolVar(&w.StampTrace, "stamp-trace", false, "trace the art to paths, in one ink, so that it prints sharp at any size")
 	inGroup(f, "stamp-trace", patternGroup)

@@ -57,9 +57,10 @@ func (w Wish) settle() (s settled, err error) {
 	return s, nil
 }
 
-// mostCleaned is the pixels that are cleaned: a phone's photo. More would only
+// mostCleaned is the pixels that are cleaned. A larger picture is reduced first:
+// this many print art as wide as a liner at 300 to the inch, and more would only
 // take longer.
-const mostCleaned = 12_000_000
+const mostCleaned = 8_000_000
 
 // prepare makes art of a picture and says what was done. Unless told otherwise
 // it goes by what it sees: one ink on paper is cleaned, everything else stays as

@@ -18,7 +18,9 @@ func TestArtPrintsAlikeInEveryOutput(t *testing.T) {
 	ring := []byte(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 40 40"><path fill-rule="evenodd" d="M5 5h30v30h-30zM12 12h16v16h-16z"/>` +
 		`<path d="M15 20l5-5 5 5-5 5z" stroke="#963" stroke-width="2" fill="gold"/></svg>`)
 	photo := asPNG(t, berries(black))
-	ink := func(n int) draw.Colour { return []draw.Colour{draw.White, {R: 20, G: 30, B: 60}, {R: 120, G: 20, B: 20}}[n] }
+	ink := func(n int) draw.Colour {
+		return []draw.Colour{draw.White, {R: 20, G: 30, B: 60}, {R: 120, G: 20, B: 20}}[n]
+	}
 	for name, tc := range map[string]struct {
 		data []byte
 		wish Wish
