@@ -12,7 +12,7 @@ type Basketweave struct {
 }
 
 func init() {
-	register(family{"basketweave", "blocks of strands, lying and standing by turns", func(p *params, _ *draw.Image) Motif {
+	register(family{"basketweave", "blocks of strands, lying and standing by turns", func(p *params, _ *draw.Art) Motif {
 		b := &Basketweave{}
 		p.length(&b.Width, "width", 3, 0.5, 60, "from strand to strand")
 		p.count(&b.Strands, "strands", 4, 1, 8, "strands side by side")

@@ -10,7 +10,7 @@ type Checks struct {
 }
 
 func init() {
-	register(family{"checks", "a chequerboard", func(p *params, _ *draw.Image) Motif {
+	register(family{"checks", "a chequerboard", func(p *params, _ *draw.Art) Motif {
 		c := &Checks{}
 		p.length(&c.Size, "size", 7, 0.5, 150, "width of a check")
 		p.length(&c.Height, "height", 0, 0, 150, "height of a check; 0 is as high as wide")

@@ -6,7 +6,7 @@ import "underflap/pattern/draw"
 type Chevron struct{ Ribbons }
 
 func init() {
-	register(family{"chevron", "zigzag bands of any width and ink, a peak on the centre line", func(p *params, _ *draw.Image) Motif {
+	register(family{"chevron", "zigzag bands of any width and ink, a peak on the centre line", func(p *params, _ *draw.Art) Motif {
 		c := &Chevron{}
 		p.length(&c.Length, "width", 24, 1, 300, "from peak to peak")
 		p.length(&c.Rise, "rise", 10, 0.2, 200, "how far a peak is above the valleys")

@@ -16,7 +16,7 @@ type Confetti struct {
 var confettiShapes = []string{"dots", "rings", "triangles", "squares", "dashes", "crosses", "stars"}
 
 func init() {
-	register(family{"confetti", "small shapes of several kinds and inks, scattered", func(p *params, _ *draw.Image) Motif {
+	register(family{"confetti", "small shapes of several kinds and inks, scattered", func(p *params, _ *draw.Art) Motif {
 		c := &Confetti{}
 		p.length(&c.Size, "size", 6, 0.5, 80, "across the circle that every shape keeps within")
 		p.names(&c.Shapes, "shapes", "dots,rings,triangles,dashes", confettiShapes, "the shapes, in any mixture")

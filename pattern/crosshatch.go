@@ -11,7 +11,7 @@ type Crosshatch struct {
 }
 
 func init() {
-	register(family{"crosshatch", "fine lines that cross and leave diamonds", func(p *params, _ *draw.Image) Motif {
+	register(family{"crosshatch", "fine lines that cross and leave diamonds", func(p *params, _ *draw.Art) Motif {
 		c := &Crosshatch{}
 		p.pinstripes(&c.Pinstripes, 14, 2)
 		p.number(&c.Angle, "angle", 60, 10, 170, "degrees between the lines at a diamond's top; 90 makes squares")

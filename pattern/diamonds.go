@@ -19,7 +19,7 @@ type Diamonds struct {
 }
 
 func init() {
-	register(family{"diamonds", "upright diamonds, solid or framed", func(p *params, _ *draw.Image) Motif {
+	register(family{"diamonds", "upright diamonds, solid or framed", func(p *params, _ *draw.Art) Motif {
 		d := &Diamonds{}
 		p.length(&d.Width, "width", 11, 1, 150, "from the left corner to the right one")
 		p.length(&d.Height, "height", 18, 1, 150, "from the upper corner to the lower one")

@@ -16,7 +16,7 @@ type Dots struct {
 }
 
 func init() {
-	register(family{"dots", "round dots, square or staggered", func(p *params, _ *draw.Image) Motif {
+	register(family{"dots", "round dots, square or staggered", func(p *params, _ *draw.Art) Motif {
 		d := &Dots{}
 		p.length(&d.Size, "size", 2.6, 0.3, 80, "diameter of a dot")
 		p.length(&d.Spacing, "spacing", 6.5, 0.5, 200, "middle to middle")

@@ -96,7 +96,7 @@ func (d *drawing) fields() bool {
 }
 
 // bind gives the drawing the parameters that every file has.
-func (d *drawing) bind(p *params, _ *draw.Image) Motif {
+func (d *drawing) bind(p *params, _ *draw.Art) Motif {
 	l := look{drawing: d, size: 1, line: 1}
 	var width float64
 	p.length(&width, "size", d.width, leastCell, mostCell, "width of a repeat; all else in proportion")

@@ -17,7 +17,7 @@ type Gingham struct {
 }
 
 func init() {
-	register(family{"gingham", "woven checks: ground, half tone and full ink", func(p *params, _ *draw.Image) Motif {
+	register(family{"gingham", "woven checks: ground, half tone and full ink", func(p *params, _ *draw.Art) Motif {
 		g := &Gingham{}
 		p.length(&g.Size, "size", 6, 0.5, 100, "side of a check; the pattern recurs at twice that")
 		p.number(&g.Tone, "tone", 45, 5, 95, "percent of ink in the half tone")

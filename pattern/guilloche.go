@@ -21,7 +21,7 @@ type Guilloche struct {
 }
 
 func init() {
-	register(family{"guilloche", "bands of fine interlaced waves, as inside bank envelopes", func(p *params, _ *draw.Image) Motif {
+	register(family{"guilloche", "bands of fine interlaced waves, as inside bank envelopes", func(p *params, _ *draw.Art) Motif {
 		g := &Guilloche{}
 		p.length(&g.Height, "height", 16, 1, 120, "height of a band where it swells")
 		p.length(&g.Rise, "rise", 0, 0, 200, "from the middle of a band to the next; less than the height interlaces them; 0 is two thirds of it")

@@ -16,7 +16,7 @@ type Herringbone struct {
 }
 
 func init() {
-	register(family{"herringbone", "interlocking bricks, leaning left and right by turns", func(p *params, _ *draw.Image) Motif {
+	register(family{"herringbone", "interlocking bricks, leaning left and right by turns", func(p *params, _ *draw.Art) Motif {
 		h := &Herringbone{}
 		p.length(&h.Length, "length", 16, 1, 200, "length of a brick with its joint")
 		p.length(&h.Width, "width", 4, 0.5, 100, "width of a brick with its joint")

@@ -19,7 +19,7 @@ type Hexagons struct {
 }
 
 func init() {
-	register(family{"hexagons", "a honeycomb, solid or framed", func(p *params, _ *draw.Image) Motif {
+	register(family{"hexagons", "a honeycomb, solid or framed", func(p *params, _ *draw.Art) Motif {
 		h := &Hexagons{}
 		p.length(&h.Size, "size", 17, 1, 150, "across two parallel sides")
 		p.length(&h.Spacing, "spacing", 2, 0.2, 200, "gap between one and the next")

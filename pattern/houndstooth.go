@@ -12,7 +12,7 @@ type Houndstooth struct {
 }
 
 func init() {
-	register(family{"houndstooth", "broken checks of pointed teeth; --turn -45 makes the halves mirror", func(p *params, _ *draw.Image) Motif {
+	register(family{"houndstooth", "broken checks of pointed teeth; --turn -45 makes the halves mirror", func(p *params, _ *draw.Art) Motif {
 		h := &Houndstooth{}
 		p.length(&h.Size, "size", 11, 1, 200, "from tooth to tooth")
 		p.count(&h.Ink, "ink", 1, 0, MostInks, "ink of the teeth")

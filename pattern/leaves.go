@@ -22,7 +22,7 @@ type Leaves struct {
 }
 
 func init() {
-	register(family{"leaves", "sprigs of leaves along a stem", func(p *params, _ *draw.Image) Motif {
+	register(family{"leaves", "sprigs of leaves along a stem", func(p *params, _ *draw.Art) Motif {
 		l := &Leaves{}
 		p.length(&l.Size, "size", 23, 2, 150, "length of the stem, up to the leaf at its end")
 		p.count(&l.Pairs, "pairs", 5, 1, 16, "pairs of leaves along the stem")

@@ -29,7 +29,7 @@ type Motif interface {
 // family is what a pattern file registers.
 type family struct {
 	name, about string
-	bind        func(p *params, art *draw.Image) Motif
+	bind        func(p *params, art *draw.Art) Motif
 }
 
 var families = map[string]family{}
@@ -75,7 +75,7 @@ func (f family) info() Info {
 
 // New settles a family's parameters: given has them by name, and what is missing
 // takes its default. art is the picture that stamps repeat.
-func New(name string, given map[string]Setting, art *draw.Image) (Motif, error) {
+func New(name string, given map[string]Setting, art *draw.Art) (Motif, error) {
 	chosen, err := words.Choose("pattern", name, Names())
 	if err != nil {
 		return nil, err
@@ -83,7 +83,7 @@ func New(name string, given map[string]Setting, art *draw.Image) (Motif, error) 
 	return families[chosen].settle(given, art)
 }
 
-func (f family) settle(given map[string]Setting, art *draw.Image) (Motif, error) {
+func (f family) settle(given map[string]Setting, art *draw.Art) (Motif, error) {
 	p := params{given: given}
 	motif := f.bind(&p, art)
 	if err := p.finish(f.name); err != nil {

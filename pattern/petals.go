@@ -20,7 +20,7 @@ type Petals struct {
 }
 
 func init() {
-	register(family{"petals", "rosettes of petals drawn with compasses", func(p *params, _ *draw.Image) Motif {
+	register(family{"petals", "rosettes of petals drawn with compasses", func(p *params, _ *draw.Art) Motif {
 		f := &Petals{}
 		p.length(&f.Size, "size", 17, 1, 150, "across the circle through the tips of the petals")
 		p.count(&f.Petals, "petals", 6, 3, 24, "petals of a rosette")

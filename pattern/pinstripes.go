@@ -17,7 +17,7 @@ type Pinstripes struct {
 }
 
 func init() {
-	register(family{"pinstripes", "fine lines, single, double or more; --turn gives their angle", func(p *params, _ *draw.Image) Motif {
+	register(family{"pinstripes", "fine lines, single, double or more; --turn gives their angle", func(p *params, _ *draw.Art) Motif {
 		ps := &Pinstripes{}
 		p.pinstripes(ps, 5, 1)
 		p.inks(&ps.Inks, "inks", "1", "ink of each line, or group of lines, in turn")

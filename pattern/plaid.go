@@ -19,7 +19,7 @@ type Plaid struct {
 }
 
 func init() {
-	register(family{"plaid", "a sett of bands, woven both ways as in tartan", func(p *params, _ *draw.Image) Motif {
+	register(family{"plaid", "a sett of bands, woven both ways as in tartan", func(p *params, _ *draw.Art) Motif {
 		const sett = "9:1,2:0,1.5:2,2:0,4:3,7:0,1:1"
 		pl := &Plaid{}
 		p.bands(&pl.Warp, "sett", sett, "width and ink of each band from one pivot to the other, then back")

@@ -20,7 +20,7 @@ type Rings struct {
 }
 
 func init() {
-	register(family{"rings", "single, concentric or linked rings", func(p *params, _ *draw.Image) Motif {
+	register(family{"rings", "single, concentric or linked rings", func(p *params, _ *draw.Art) Motif {
 		g := &Rings{}
 		p.length(&g.Size, "size", 12, 2, 150, "outer diameter of a ring")
 		p.length(&g.Line, "line", 1, 0.1, 40, "thickness of a ring")

@@ -15,7 +15,7 @@ type Scallops struct {
 }
 
 func init() {
-	register(family{"scallops", "overlapping fish-scale rows of concentric rings", func(p *params, _ *draw.Image) Motif {
+	register(family{"scallops", "overlapping fish-scale rows of concentric rings", func(p *params, _ *draw.Art) Motif {
 		sc := &Scallops{}
 		p.length(&sc.Size, "size", 24, 1, 120, "width of a scale")
 		p.length(&sc.Rise, "rise", 0, 0, 60, "from row to row, up to half the size; 0 is a quarter of it")

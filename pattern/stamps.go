@@ -10,14 +10,14 @@ import (
 // StampTiles repeat a picture of the person's own, whole and never cut but by
 // the liner's edge.
 type StampTiles struct {
-	Art  *draw.Image
+	Art  *draw.Art
 	Size float64 // width of the art
 	Lean float64 // degrees each is turned about its own middle
 	Recurrence
 }
 
 func init() {
-	register(family{Stamps, "your own art, from a PNG or JPEG: --stamp FILE", func(p *params, art *draw.Image) Motif {
+	register(family{Stamps, "your own art, scanned, photographed or drawn: --stamp FILE", func(p *params, art *draw.Art) Motif {
 		st := &StampTiles{Art: art}
 		p.length(&st.Size, "size", 20, 2, 300, "width of the art")
 		p.degrees(&st.Lean, "lean", 0, "turns each stamp about its own middle, clockwise")
@@ -27,17 +27,14 @@ func init() {
 		}
 		p.recurrence(&st.Recurrence, width, height, 5, Brick)
 		if art == nil {
-			p.keep(&words.Refused{Field: "stamp", Why: "the pattern stamps needs art", Accepts: "a PNG or JPEG file"})
+			p.keep(&words.Refused{Field: "stamp", Why: "the pattern stamps needs art", Accepts: "--stamp, a picture or an SVG file"})
 		}
 		return st
 	}})
 }
 
 // height of the art at its printed width.
-func (st *StampTiles) height() float64 {
-	size := st.Art.Bounds().Size()
-	return st.Size * float64(size.Y) / float64(size.X)
-}
+func (st *StampTiles) height() float64 { return st.Art.HeightAt(st.Size) }
 
 // extent is the leaning art's width and height.
 func (st *StampTiles) extent() (width, height float64) {
@@ -52,11 +49,9 @@ func (st *StampTiles) reach() float64 { return math.Hypot(st.Size, st.height()) 
 func (st *StampTiles) Count(area draw.Rect) float64 { return st.count(area, st.reach()) }
 
 // Draw implements Motif.
-func (st *StampTiles) Draw(s *draw.Surface, area draw.Rect, _ Colours) {
-	height := st.height()
-	stamp := s.Symbol(key("stamp", st.Size, st.Lean), func(s *draw.Surface) {
-		middle := draw.Matrix{A: st.Size, D: height, E: -st.Size / 2, F: -height / 2}
-		s.Picture(st.Art, draw.Turn(st.Lean).After(middle))
+func (st *StampTiles) Draw(s *draw.Surface, area draw.Rect, inks Colours) {
+	stamp := s.Symbol(key("stamp", st.Art.Key(st.Size, inks.Ink), st.Lean), func(s *draw.Surface) {
+		s.Within(draw.Turn(st.Lean), func(s *draw.Surface) { st.Art.Draw(s, st.Size, inks.Ink) })
 	})
 	st.place(s, area, st.reach(), []int{0}, func(int) *draw.Symbol { return stamp })
 }

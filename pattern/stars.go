@@ -14,7 +14,7 @@ type Stars struct {
 }
 
 func init() {
-	register(family{"stars", "stars of three to sixteen points", func(p *params, _ *draw.Image) Motif {
+	register(family{"stars", "stars of three to sixteen points", func(p *params, _ *draw.Art) Motif {
 		st := &Stars{}
 		p.length(&st.Size, "size", 8, 1, 150, "across the circle through the points")
 		p.count(&st.Points, "points", 5, 3, 16, "points of a star")

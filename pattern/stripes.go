@@ -18,7 +18,7 @@ type Band struct {
 type Stripes struct{ Bands []Band }
 
 func init() {
-	register(family{"stripes", "bands of any width and ink; --turn gives their angle", func(p *params, _ *draw.Image) Motif {
+	register(family{"stripes", "bands of any width and ink; --turn gives their angle", func(p *params, _ *draw.Art) Motif {
 		st := &Stripes{}
 		p.bands(&st.Bands, "bands", "3:1,3:0,1:2,3:0", "width and ink of each band, then again from the first")
 		return st

@@ -18,7 +18,7 @@ type Terrazzo struct {
 }
 
 func init() {
-	register(family{"terrazzo", "chips of stone in several inks", func(p *params, _ *draw.Image) Motif {
+	register(family{"terrazzo", "chips of stone in several inks", func(p *params, _ *draw.Art) Motif {
 		t := &Terrazzo{}
 		p.length(&t.Size, "size", 10, 1, 100, "from one chip to the next, about")
 		p.length(&t.Gap, "gap", 0, 0, 50, "least width of the joint between two chips; 0 is a sixth of the size")

@@ -17,7 +17,7 @@ type Triangles struct {
 }
 
 func init() {
-	register(family{"triangles", "triangles pointing up and down in turn", func(p *params, _ *draw.Image) Motif {
+	register(family{"triangles", "triangles pointing up and down in turn", func(p *params, _ *draw.Art) Motif {
 		t := &Triangles{}
 		p.length(&t.Size, "size", 15, 1, 150, "length of a side")
 		p.length(&t.Gap, "gap", 2, 0.2, 60, "between one triangle and the next")

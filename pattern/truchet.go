@@ -19,7 +19,7 @@ type Truchet struct {
 }
 
 func init() {
-	register(family{"truchet", "winding lines of quarter arcs", func(p *params, _ *draw.Image) Motif {
+	register(family{"truchet", "winding lines of quarter arcs", func(p *params, _ *draw.Art) Motif {
 		t := &Truchet{}
 		p.length(&t.Size, "size", 12, 1, 120, "side of a tile: lines are half of it from the next ones' middle")
 		p.count(&t.Lines, "lines", 2, 1, 6, "lines side by side")

@@ -10,7 +10,7 @@ import (
 type Waves struct{ Ribbons }
 
 func init() {
-	register(family{"waves", "bands that rise and fall gently, a crest on the centre line", func(p *params, _ *draw.Image) Motif {
+	register(family{"waves", "bands that rise and fall gently, a crest on the centre line", func(p *params, _ *draw.Art) Motif {
 		w := &Waves{}
 		p.length(&w.Length, "length", 40, 1, 300, "from crest to crest")
 		p.length(&w.Rise, "rise", 8, 0.2, 200, "how far a crest is above the troughs")

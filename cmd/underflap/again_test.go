@@ -17,6 +17,7 @@ import (
 func TestSameBytesAgain(t *testing.T) {
 	workbench(t)
 	mustDraw(t, "alpha-png", "acorn.png")
+	mustDraw(t, "photo", "photo.jpg")
 	first := map[string][]byte{}
 	for round := range 6 {
 		if round == 5 {
@@ -28,6 +29,8 @@ func TestSameBytesAgain(t *testing.T) {
 			"dots.svg":    {},
 			"acorns.pdf":  {"--stamp", "acorn.png", "--count", "5"},
 			"acorns.svg":  {"--stamp", "acorn.png", "--seed", "7"},
+			"inked.pdf":   {"--stamp", "photo.jpg"},
+			"traced.svg":  {"--stamp", "photo.jpg", "--stamp-trace"},
 			"stripes.pdf": {"--pattern", "stripes", "--seed", "7", "--turn", "30"},
 		} {
 			made := makes(t, file, append([]string{"sheet", "-o", file}, args...)...)

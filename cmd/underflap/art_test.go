@@ -12,6 +12,9 @@ import (
 	"image/png"
 	"os"
 	"testing"
+
+	"github.com/HugoSmits86/nativewebp"
+	"golang.org/x/image/tiff"
 )
 
 // artKinds are the pictures that tests stamp with, by what is in the file.
@@ -20,6 +23,12 @@ var artKinds = map[string]func() ([]byte, error){
 	"alpha-png":  func() ([]byte, error) { return encodePNG(acorn(120)) },
 	"jpeg":       func() ([]byte, error) { return encodeJPEG(acorn(255)) },
 	"grey-jpeg":  func() ([]byte, error) { return encodeJPEG(greyAcorn()) },
+	"tiff":       encodeTIFF,
+	"webp":       encodeWebP,
+	"photo":      func() ([]byte, error) { return encodeJPEG(photographed()) },
+	"svg":        func() ([]byte, error) { return []byte(drawnAcorn("")), nil },
+	"svg-text":   func() ([]byte, error) { return []byte(drawnAcorn(`<text x="3" y="9">Tarn Lane</text>`)), nil },
+	"torn-svg":   func() ([]byte, error) { return torn([]byte(drawnAcorn("")), nil) },
 	"gif":        encodeGIF,
 	"empty":      func() ([]byte, error) { return nil, nil },
 	"text":       func() ([]byte, error) { return []byte("Tarn Lane Press: acorns for the harvest supper\n"), nil },
@@ -89,6 +98,41 @@ func encodePNG(img image.Image) ([]byte, error) {
 func encodeJPEG(img image.Image) ([]byte, error) {
 	var b bytes.Buffer
 	err := jpeg.Encode(&b, img, nil)
+	return b.Bytes(), err
+}
+
+// photographed is an acorn stamped in black on white paper, in light that falls
+// off to the right.
+func photographed() *image.NRGBA {
+	from := acorn(255)
+	img := image.NewNRGBA(image.Rect(0, 0, 8*36, 8*48))
+	for y := range img.Rect.Dy() {
+		for x := range img.Rect.Dx() {
+			v := 230 - x/4
+			if c := from.NRGBAAt(x/8, y/8); c.R < 240 { // no paper
+				v /= 6
+			}
+			img.SetNRGBA(x, y, color.NRGBA{uint8(v), uint8(v), uint8(v), 255})
+		}
+	}
+	return img
+}
+
+// drawnAcorn is an acorn as a drawing program writes it, with more in it.
+func drawnAcorn(more string) string {
+	return `<?xml version="1.0"?><svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 36 48"><style>.nut{fill:#bc823e}</style>` +
+		`<path class="nut" d="M6 20C6 38 14 44 18 46C22 44 30 38 30 20z"/><path d="m4 20a14 14 0 0 1 28 0z" fill="#5c3c2a" stroke="#000"/>` + more + `</svg>`
+}
+
+func encodeTIFF() ([]byte, error) {
+	var b bytes.Buffer
+	err := tiff.Encode(&b, acorn(255), nil)
+	return b.Bytes(), err
+}
+
+func encodeWebP() ([]byte, error) {
+	var b bytes.Buffer
+	err := nativewebp.Encode(&b, acorn(255), nil)
 	return b.Bytes(), err
 }
 

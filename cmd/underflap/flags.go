@@ -15,6 +15,7 @@ import (
 	"underflap/liner/sheet"
 	"underflap/palettes"
 	"underflap/pattern"
+	"underflap/pattern/stamp"
 )
 
 // word is a flag that keeps what was typed; kind says in the help what to type.
@@ -187,7 +188,12 @@ func designFlags(f *pflag.FlagSet, w *request.Words) {
 	f.StringArrayVar(&w.Set, "set", nil, "a `name=value` setting of the pattern, such as size=4mm; may be given often")
 	inGroup(f, "set", patternGroup)
 	define(f, patternGroup, []given{
-		{&w.Stamp, "stamp", "file", "PNG or JPEG of your own art, for the pattern " + pattern.Stamps},
+		{&w.Stamp, "stamp", "file", "your own art: photo or scan of a stamp, picture, or SVG drawing, for the pattern " + pattern.Stamps},
+		{&w.StampColour, "stamp-colour", "ink", "print the art in an ink of the palette: ink or its number; or keep its own colours (default as suits the art)"},
+	})
+	f.BoolVar(&w.StampTrace, "stamp-trace", false, "trace the art to paths, in one ink, so that it prints sharp at any size")
+	inGroup(f, "stamp-trace", patternGroup)
+	define(f, patternGroup, []given{
 		{&w.Repeat, "repeat", "name", "how motifs recur: " + strings.Join(pattern.RepeatNames(), ", ")},
 		{&w.Symmetry, "symmetry", "group", "in place of a repeat, a plane group such as p4mm or p31m"},
 		{&w.Fade, "fade", "what", "fade from the fold to the foot: ink or size; ink:30% leaves 30 % at the foot"},
@@ -204,18 +210,19 @@ func complete(cmd *cobra.Command) {
 		shapes = append(shapes, string(s))
 	}
 	offers := map[string][]string{
-		"card":      lower(liner.CardNames()),
-		"flap":      shapes,
-		"flap-side": {"long", "short"},
-		"handmade":  handmade.Names(),
-		"from":      lower(liner.PaperNames()),
-		"notes":     request.NotesWanted,
-		"paper":     lower(liner.PaperNames()),
-		"layout":    sheet.Layouts,
-		"palette":   palettes.Names(),
-		"repeat":    pattern.RepeatNames(),
-		"symmetry":  pattern.SymmetryNames(),
-		"fade":      {string(pattern.FadeInk), string(pattern.FadeSize)},
+		"card":         lower(liner.CardNames()),
+		"flap":         shapes,
+		"flap-side":    {"long", "short"},
+		"handmade":     handmade.Names(),
+		"from":         lower(liner.PaperNames()),
+		"notes":        request.NotesWanted,
+		"paper":        lower(liner.PaperNames()),
+		"layout":       sheet.Layouts,
+		"palette":      palettes.Names(),
+		"stamp-colour": stamp.ColourWords,
+		"repeat":       pattern.RepeatNames(),
+		"symmetry":     pattern.SymmetryNames(),
+		"fade":         {string(pattern.FadeInk), string(pattern.FadeSize)},
 	}
 	if cmd.Flags().Lookup("envelope") != nil { // looked for only when it is asked for
 		_ = cmd.RegisterFlagCompletionFunc("envelope", func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {

@@ -64,6 +64,8 @@ func pageCount(pdf []byte) (int, error) {
 func TestEveryDesignFlagMatters(t *testing.T) {
 	workbench(t)
 	mustDraw(t, "png", "acorn.png")
+	mustDraw(t, "photo", "photo.jpg")
+	mustDraw(t, "svg", "acorn.svg")
 	stamp := []string{"--stamp", "acorn.png"}
 	seen := map[string]string{}
 	for _, args := range [][]string{
@@ -85,6 +87,14 @@ func TestEveryDesignFlagMatters(t *testing.T) {
 		append(stamp, "--set", "lean=30"),
 		append(stamp, "--set", "lean=-30", "--repeat", "half-drop"),
 		append(stamp, "--set", "size=25", "--set", "spacing=0"),
+		append(stamp, "--stamp-colour", "keep"),
+		append(stamp, "--stamp-colour", "ink"),
+		{"--stamp", "photo.jpg"},
+		{"--stamp", "photo.jpg", "--stamp-colour", "2"},
+		{"--stamp", "photo.jpg", "--stamp-colour", "keep"},
+		{"--stamp", "photo.jpg", "--stamp-trace"},
+		{"--stamp", "acorn.svg"},
+		{"--stamp", "acorn.svg", "--stamp-colour", "1"},
 	} {
 		svg := string(makes(t, "liners.svg", append([]string{"sheet", "-o", "liners.svg"}, args...)...))
 		if other, ok := seen[svg]; ok {

@@ -19,14 +19,14 @@ func TestStampsRefused(t *testing.T) {
 			}
 			for _, file := range []string{
 				"missing.png", "folder.png", "empty.png", "text.png", "torn-png.png", "torn-jpeg.png", "giant-png.png", "narrow-png.png",
-				"gif.png", "missing/acorn.png", "text.png/acorn.png", ".", "new\nline.png",
+				"gif.png", "svg-text.png", "torn-svg.png", "missing/acorn.png", "text.png/acorn.png", ".", "new\nline.png",
 			} {
 				r := no("--stamp", "sheet", "--stamp", file, "-o", output)
 				a := r.check(t)
 				if a.status != wrong {
 					continue
 				}
-				if !strings.Contains(a.stderr, "accepted: a PNG or JPEG") {
+				if !strings.Contains(a.stderr, "accepted: a PNG, JPEG, WebP, TIFF or SVG file") {
 					t.Errorf("%s: %q does not say what would be accepted", line(r.args), a.stderr)
 				}
 				if !strings.Contains(file, "\n") && !strings.Contains(a.stderr, `"`+file+`"`) {
@@ -36,6 +36,13 @@ func TestStampsRefused(t *testing.T) {
 			no("--stamp", "sheet", "--pattern", "stamps", "-o", output).check(t)
 			no("--stamp", "sheet", "--stamp", "png.png", "--pattern", "dots", "-o", output).check(t)
 			no("--stamp", "sheet", "--stamp", "png.png", "--pattern", "tartan", "-o", output).check(t)
+			no("--stamp-colour", "sheet", "--stamp-colour", "ink", "-o", output).check(t)
+			no("--stamp-trace", "sheet", "--stamp-trace", "-o", output).check(t)
+			no("--stamp-trace", "sheet", "--stamp", "photo.png", "--stamp-trace", "--stamp-colour", "keep", "-o", output).check(t)
+			no("--stamp-trace", "sheet", "--blank", "--stamp-trace", "-o", output).check(t)
+			for _, colour := range []string{"", "0", "13", "-1", "1.5", "red", "#c33", "keep,1"} {
+				no("--stamp-colour", "sheet", "--stamp", "photo.png", "--stamp-colour", colour, "-o", output).check(t)
+			}
 			no("--set size", "sheet", "--stamp", "png.png", "--set", "size=1", "-o", output).check(t)
 			no("--set lean", "sheet", "--stamp", "png.png", "--set", "lean=400", "-o", output).check(t)
 			no("--set spacing", "sheet", "--stamp", "png.png", "--set", "spacing=-1", "-o", output).check(t)

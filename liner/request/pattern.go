@@ -63,7 +63,7 @@ func patternName(path string) string {
 
 // resolvePattern finds a pattern by name, in a file or on the shelf, and settles
 // its parameters. name is what it is called.
-func resolvePattern(w Words, word string, given map[string]pattern.Setting, art *draw.Image) (name string, m pattern.Motif, err error) {
+func resolvePattern(w Words, word string, given map[string]pattern.Setting, art *draw.Art) (name string, m pattern.Motif, err error) {
 	if file := PatternFile(word); file != "" {
 		own, err := readPattern(patternName(file), file)
 		if err != nil {

@@ -29,16 +29,21 @@ func Resolve(w Words) (Request, error) {
 	if w.Blank {
 		return r, designless(w)
 	}
-	r.Design, err = resolveDesign(w)
+	var remarks []string
+	r.Design, remarks, err = resolveDesign(w)
+	r.Found.Remarks = append(r.Found.Remarks, remarks...)
 	return r, err
 }
 
 // designless refuses words about a pattern where none is drawn.
 func designless(w Words) error {
 	m, given := firstGiven([]typed{{"pattern", w.Pattern}, {"palette", w.Palette}, {"stamp", w.Stamp}, {"repeat", w.Repeat}, {"symmetry", w.Symmetry}, {"fade", w.Fade},
-		{"set", strings.Join(w.Set, " ")}, {"scale", w.Scale}, {"turn", w.Turn}, {"seed", w.Seed}})
+		{"set", strings.Join(w.Set, " ")}, {"scale", w.Scale}, {"turn", w.Turn}, {"seed", w.Seed}, {"stamp-colour", w.StampColour}})
 	if given {
 		return m.refused("a blank sheet has no pattern", "without --blank")
+	}
+	if w.StampTrace {
+		return typed{"stamp-trace", ""}.refused("a blank sheet has no pattern", "without --blank")
 	}
 	return nil
 }
@@ -176,45 +181,63 @@ func resolveTask(w Words, e liner.Envelope) (t sheet.Task, err error) {
 	return t, r.err
 }
 
-func resolveDesign(w Words) (pattern.Design, error) {
+// resolveDesign settles the pattern and its colours, with remarks on the art.
+func resolveDesign(w Words) (d pattern.Design, remarks []string, err error) {
 	var r reader
-	d := pattern.Design{
+	d = pattern.Design{
 		Scale: r.number("scale", w.Scale, 1, 0.05, 50),
 		Turn:  r.number("turn", w.Turn, 0, -360, 360),
 		Seed:  uint64(r.count("seed", w.Seed, 0, 0, 1<<31-1)),
 	}
 	if r.err != nil {
-		return d, r.err
+		return d, nil, r.err
 	}
-	name := or(w.Pattern, pattern.Default)
-	var art *draw.Image
-	if w.Stamp != "" {
-		name = or(w.Pattern, pattern.Stamps)
-		if !strings.EqualFold(strings.TrimSpace(name), pattern.Stamps) {
-			return d, &words.Refused{Field: "stamp", Given: w.Stamp, Why: "the pattern is " + name, Accepts: "with --pattern " + pattern.Stamps}
-		}
-		var err error
-		if art, err = stamp.Read("stamp", w.Stamp); err != nil {
-			return d, err
-		}
+	name, art, remarks, err := resolveArt(w)
+	if err != nil {
+		return d, nil, err
 	}
 	given, err := settings(w)
 	if err != nil {
-		return d, err
+		return d, nil, err
 	}
 	if d.Fade, err = pattern.ParseFade("fade", w.Fade); err != nil {
-		return d, err
+		return d, nil, err
 	}
 	palette, err := palettes.Named("palette", or(w.Palette, palettes.Default))
 	if err != nil {
-		return d, err
+		return d, nil, err
 	}
 	d.Colours = palette.Colours
 	d.Name, d.Motif, err = resolvePattern(w, name, given, art)
 	if tiles, ok := d.Motif.(*pattern.StampTiles); ok {
-		tiles.Art = stamp.Reduce(tiles.Art, tiles.Size*d.Scale)
+		var remark string
+		tiles.Art, remark = stamp.Fit(tiles.Art, tiles.Size*d.Scale)
+		if remark != "" {
+			remarks = append(remarks, remark)
+		}
 	}
-	return d, err
+	return d, remarks, err
+}
+
+// resolveArt reads the person's own art, if they name some, and gives the
+// pattern they want it for.
+func resolveArt(w Words) (name string, art *draw.Art, remarks []string, err error) {
+	name = or(w.Pattern, pattern.Default)
+	if w.Stamp == "" {
+		if w.StampColour != "" {
+			return name, nil, nil, typed{"stamp-colour", w.StampColour}.refused("there is no art", "with --stamp")
+		}
+		if w.StampTrace {
+			return name, nil, nil, typed{"stamp-trace", ""}.refused("there is no art", "with --stamp")
+		}
+		return name, nil, nil, nil
+	}
+	name = or(w.Pattern, pattern.Stamps)
+	if !strings.EqualFold(strings.TrimSpace(name), pattern.Stamps) {
+		return name, nil, nil, typed{"stamp", w.Stamp}.refused("the pattern is "+name, "with --pattern "+pattern.Stamps)
+	}
+	art, remarks, err = stamp.Read("stamp", w.Stamp, stamp.Wish{Colour: w.StampColour, Trace: w.StampTrace})
+	return name, art, remarks, err
 }
 
 // settings parts "size=3mm" into a map; the repeat is a setting with a flag of

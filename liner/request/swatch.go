@@ -20,7 +20,7 @@ func Swatch(w Words) ([]*draw.Page, error) {
 	var samples []swatch.Sample
 	heading := ""
 	for _, one := range swatchWords(w, named) {
-		d, err := resolveDesign(one)
+		d, _, err := resolveDesign(one)
 		if err != nil {
 			return nil, err
 		}

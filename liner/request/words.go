@@ -51,10 +51,13 @@ type Words struct {
 	Repeat   string
 	Symmetry string // a plane group in place of a repeat
 	Fade     string // ink or size, and how much is left at the foot; default none
-	Stamp    string // a picture file
+	Stamp    string // a picture or SVG file
 	Scale    string // default 1
 	Turn     string // default 0
 	Seed     string // default 0
+
+	StampColour string // ink, the number of one, or keep; default what suits the art
+	StampTrace  bool   // art in one ink becomes paths
 
 	Shelf Shelf       // where saved envelopes and printers are kept
 	trace [][]float64 // points of a saved flap

@@ -108,7 +108,7 @@ const (
 	Close             // 0
 )
 
-// Path is one or more subpaths, filled by the non-zero rule.
+// Path is one or more subpaths, filled by the non-zero rule unless said otherwise.
 type Path struct {
 	Verbs  []Verb
 	Points []Point

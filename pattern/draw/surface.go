@@ -27,11 +27,13 @@ type Node interface {
 	Bounds() Rect
 }
 
-// Fill paints inside a path.
+// Fill paints inside a path: by the non-zero rule, or by the even-odd rule, as
+// people's own art may ask for.
 type Fill struct {
-	Path   Path
-	Colour Colour
-	box    Rect
+	Path    Path
+	Colour  Colour
+	EvenOdd bool
+	box     Rect
 }
 
 // Stroke paints along a path, with round joins and ends.
@@ -134,9 +136,14 @@ func boundsOf(nodes []Node) Rect {
 func (s *Surface) add(n Node) { s.nodes = append(s.nodes, n) }
 
 // Fill paints inside p.
-func (s *Surface) Fill(p Path, c Colour) {
+func (s *Surface) Fill(p Path, c Colour) { s.fill(p, c, false) }
+
+// FillEvenOdd paints what p goes around an odd number of times.
+func (s *Surface) FillEvenOdd(p Path, c Colour) { s.fill(p, c, true) }
+
+func (s *Surface) fill(p Path, c Colour, evenOdd bool) {
 	if len(p.Points) > 0 {
-		s.add(&Fill{Path: p, Colour: c, box: p.Bounds()})
+		s.add(&Fill{Path: p, Colour: c, EvenOdd: evenOdd, box: p.Bounds()})
 	}
 }
 

@@ -1,22 +1,16 @@
-// Package stamp reads people's own art for the pattern of stamps.
+// Package stamp reads people's own art for the pattern of stamps: pictures, used
+// as they are or cleaned of their paper, and SVG drawings.
 package stamp
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
-	"image"
-	"image/color"
-	"image/draw"
-	_ "image/jpeg" // registers the decoder
-	_ "image/png"  // registers the decoder
 	"io/fs"
-	"math"
 	"os"
+	"path/filepath"
 
-	xdraw "golang.org/x/image/draw"
-
-	canvas "underflap/pattern/draw"
+	"underflap/pattern/draw"
+	"underflap/pattern/stamp/vector"
 	"underflap/pattern/words"
 )
 
@@ -28,71 +22,76 @@ const (
 	MostSide   = 20_000
 )
 
-const accepts = "a PNG or JPEG file of up to 40 megapixels"
+const accepts = "a PNG, JPEG, WebP, TIFF or SVG file of up to 40 megapixels"
 
-// Read reads the art in a file, going by its content and not by its name. It
-// refuses, naming the field, what is missing, no picture, broken or too large.
-func Read(field, path string) (*canvas.Image, error) {
+// Read reads the art in a file, going by its content and not by its name, and
+// prepares it as wished. The remarks say what a person should know of that, a
+// line each. It refuses, naming the field, what is missing, no art, broken, too
+// large or not to be drawn.
+func Read(field, path string, wish Wish) (art *draw.Art, remarks []string, err error) {
 	refuse := func(why string) error { return &words.Refused{Field: field, Given: path, Why: why, Accepts: accepts} }
-	info, err := os.Stat(path)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return nil, refuse("no such file")
-	case err != nil:
-		return nil, refuse("cannot be read")
-	case !info.Mode().IsRegular():
-		return nil, refuse("not a file")
-	case info.Size() > MostBytes:
-		return nil, refuse(fmt.Sprintf("%d MB, and the most is %d", info.Size()>>20, MostBytes>>20))
-	}
-	data, err := os.ReadFile(path)
+	want, err := wish.settle()
 	if err != nil {
-		return nil, refuse("cannot be read")
+		return nil, nil, err
+	}
+	data, why := load(path)
+	if why != "" {
+		return nil, nil, refuse(why)
+	}
+	name := filepath.Base(path)
+	if vector.Is(data) {
+		if art, err = vector.Read(data); err != nil {
+			return nil, nil, refuse("it holds " + err.Error())
+		}
+		inOneInk(art, want.ink)
+		if wish.Trace {
+			remarks = append(remarks, name+" is drawn in paths already; there is nothing to trace")
+		}
+		return art, remarks, nil
 	}
 	img, why := decode(data)
 	if why != "" {
-		return nil, refuse(why)
+		return nil, nil, refuse(why)
 	}
-	return img, nil
+	art, said, err := prepare(img, want)
+	if err != nil {
+		return nil, nil, &words.Refused{Field: field, Given: path, Why: err.Error(), Accepts: "dark ink on plain light paper, or --stamp-colour keep"}
+	}
+	if said != "" {
+		remarks = append(remarks, name+": "+said)
+	}
+	return art, remarks, nil
 }
 
-func decode(data []byte) (*canvas.Image, string) {
-	if !bytes.HasPrefix(data, []byte("\x89PNG")) && !bytes.HasPrefix(data, []byte("\xff\xd8")) {
-		return nil, "neither PNG nor JPEG inside"
+// load reads a file of a size that may be decoded, or says why not.
+func load(path string) (data []byte, why string) {
+	info, err := os.Stat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, "no such file"
+	case err != nil:
+		return nil, "cannot be read"
+	case !info.Mode().IsRegular():
+		return nil, "not a file"
+	case info.Size() > MostBytes:
+		return nil, fmt.Sprintf("%d MB, and the most is %d", info.Size()>>20, MostBytes>>20)
 	}
-	head, kind, err := image.DecodeConfig(bytes.NewReader(data))
-	if err != nil {
-		return nil, "broken or cut short"
+	if data, err = os.ReadFile(path); err != nil {
+		return nil, "cannot be read"
 	}
-	if head.Width < 1 || head.Height < 1 || head.Width > MostSide || head.Height > MostSide || head.Width*head.Height > MostPixels {
-		return nil, fmt.Sprintf("%d by %d pixels is too large", head.Width, head.Height)
-	}
-	img, _, err := image.Decode(bytes.NewReader(data))
-	if err != nil {
-		return nil, "broken or cut short"
-	}
-	out := &canvas.Image{NRGBA: image.NewNRGBA(image.Rect(0, 0, img.Bounds().Dx(), img.Bounds().Dy()))}
-	draw.Draw(out.NRGBA, out.Rect, img, img.Bounds().Min, draw.Src)
-	if kind == "jpeg" && (head.ColorModel == color.YCbCrModel || head.ColorModel == color.GrayModel) {
-		out.JPEG = bare(data)
-	}
-	return out, ""
+	return data, ""
 }
 
-// mostPerInch is more pixels to the inch than home printers set dots; leastHigh
-// keeps the shape of very wide art.
-const mostPerInch, leastHigh = 1200, 16
-
-// Reduce gives the art with no more pixels than printing needs when it is width
-// millimetres wide. Art that has fewer is returned as it is.
-func Reduce(art *canvas.Image, width float64) *canvas.Image {
-	size := art.Bounds().Size()
-	most := int(math.Ceil(width / words.MillimetresPerInch * mostPerInch))
-	height := int(math.Round(float64(size.Y) * float64(most) / float64(size.X)))
-	if size.X <= most || height < leastHigh {
-		return art
+// inOneInk makes vector art print in an ink of the palette; 0 leaves its
+// colours. What is as light as paper becomes ground, unless all of it is.
+func inOneInk(art *draw.Art, ink int) {
+	art.Ink = ink
+	for _, s := range art.Shapes {
+		if !s.Ground {
+			return
+		}
 	}
-	small := image.NewNRGBA(image.Rect(0, 0, most, height))
-	xdraw.BiLinear.Scale(small, small.Rect, art.NRGBA, art.Bounds(), xdraw.Src, nil)
-	return &canvas.Image{NRGBA: small}
+	for i := range art.Shapes {
+		art.Shapes[i].Ground = false
+	}
 }

@@ -120,7 +120,11 @@ func (p *writer) nodes(to *fpdf.Fpdf, nodes []draw.Node) {
 	for _, n := range nodes {
 		switch n := n.(type) {
 		case *draw.Fill:
-			to.RawWriteStr(rgb(n.Colour, "rg") + path(n.Path) + "f\n")
+			operator := "f\n"
+			if n.EvenOdd {
+				operator = "f*\n"
+			}
+			to.RawWriteStr(rgb(n.Colour, "rg") + path(n.Path) + operator)
 		case *draw.Stroke:
 			to.RawWriteStr(rgb(n.Colour, "RG") + num(n.Width) + " w 1 J 1 j " + path(n.Path) + "S\n")
 		case *draw.Group:

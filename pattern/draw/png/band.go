@@ -70,7 +70,13 @@ func (l *layers) nodes(depth int, nodes []draw.Node, m draw.Matrix) {
 		}
 		switch n := n.(type) {
 		case *draw.Fill:
+			rule := gg.FillRuleWinding
+			if n.EvenOdd {
+				rule = gg.FillRuleEvenOdd
+			}
+			l.canvas(depth).gg.SetFillRule(rule)
 			l.fill(depth, n.Path, m, n.Colour)
+			l.canvas(depth).gg.SetFillRule(gg.FillRuleWinding)
 		case *draw.Text:
 			l.fill(depth, n.Font.Outlines(n.String, n.Size), m.After(n.At), n.Colour)
 		case *draw.Stroke:

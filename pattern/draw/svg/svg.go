@@ -44,7 +44,11 @@ func (s *writer) nodes(to *strings.Builder, nodes []draw.Node, indent string) {
 	for _, n := range nodes {
 		switch n := n.(type) {
 		case *draw.Fill:
-			fmt.Fprintf(to, "%s<path fill=\"%s\" d=\"%s\"/>\n", indent, n.Colour.Hex(), data(n.Path))
+			rule := ""
+			if n.EvenOdd {
+				rule = ` fill-rule="evenodd"`
+			}
+			fmt.Fprintf(to, "%s<path fill=\"%s\"%s d=\"%s\"/>\n", indent, n.Colour.Hex(), rule, data(n.Path))
 		case *draw.Stroke:
 			fmt.Fprintf(to, "%s<path fill=\"none\" stroke=\"%s\" stroke-width=\"%s\" stroke-linecap=\"round\" stroke-linejoin=\"round\" d=\"%s\"/>\n",
 				indent, n.Colour.Hex(), num(n.Width), data(n.Path))
