@@ -4,6 +4,7 @@ import (
 	"image"
 	stddraw "image/draw"
 	"math"
+	"sync"
 
 	xdraw "golang.org/x/image/draw"
 	"golang.org/x/image/math/f64"
@@ -14,7 +15,12 @@ import (
 // tiles keeps pictures already brought to the page's density. Art is repeated
 // many times at the same size and angle, so each is resampled once for every
 // quarter pixel it may be shifted by.
-type tiles map[tileKey]tile
+type tiles struct {
+	lock sync.Mutex
+	made map[tileKey]*tile
+}
+
+func newTiles() *tiles { return &tiles{made: map[tileKey]*tile{}} }
 
 type tileKey struct {
 	img            *draw.Image
@@ -23,6 +29,7 @@ type tileKey struct {
 }
 
 type tile struct {
+	once   sync.Once
 	img    *image.RGBA
 	corner image.Point // of the tile, from the whole pixel of the picture's origin
 }
@@ -33,7 +40,7 @@ const phases = 4
 const mostTilePixels = 1 << 20
 
 // draw lays the picture over dst; at maps the unit square to pixels.
-func (t tiles) draw(dst *image.RGBA, img *draw.Image, at draw.Matrix) {
+func (t *tiles) draw(dst *image.RGBA, img *draw.Image, at draw.Matrix) {
 	size := img.Bounds().Size()
 	perPixel := draw.Matrix{A: 1 / float64(size.X), D: 1 / float64(size.Y)}
 	box := at.Bounds(draw.Rect{MaxX: 1, MaxY: 1})
@@ -44,18 +51,28 @@ func (t tiles) draw(dst *image.RGBA, img *draw.Image, at draw.Matrix) {
 	x, phaseX := split(at.E)
 	y, phaseY := split(at.F)
 	key := tileKey{img, at.A, at.B, at.C, at.D, phaseX, phaseY}
-	made, ok := t[key]
-	if !ok {
+	made := t.of(key)
+	made.once.Do(func() {
 		local := at
 		local.E, local.F = float64(phaseX)/phases, float64(phaseY)/phases
 		b := local.Bounds(draw.Rect{MaxX: 1, MaxY: 1})
 		made.corner = image.Pt(int(math.Floor(b.MinX))-1, int(math.Floor(b.MinY))-1)
 		made.img = image.NewRGBA(image.Rect(0, 0, int(math.Ceil(b.MaxX))+1-made.corner.X, int(math.Ceil(b.MaxY))+1-made.corner.Y))
 		resample(made.img, img, draw.Translate(-float64(made.corner.X), -float64(made.corner.Y)).After(local).After(perPixel))
-		t[key] = made
-	}
+	})
 	to := made.img.Rect.Add(made.corner).Add(image.Pt(x, y))
 	stddraw.Draw(dst, to, made.img, image.Point{}, stddraw.Over)
+}
+
+func (t *tiles) of(key tileKey) *tile {
+	t.lock.Lock()
+	defer t.lock.Unlock()
+	made, ok := t.made[key]
+	if !ok {
+		made = &tile{}
+		t.made[key] = made
+	}
+	return made
 }
 
 func resample(dst *image.RGBA, img *draw.Image, m draw.Matrix) {
