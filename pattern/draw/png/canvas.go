@@ -69,11 +69,11 @@ func clampFloor(v float64, most int) int {
 
 // nodes draws what m maps to pixels of the page.
 func (c *canvas) nodes(nodes []draw.Node, m draw.Matrix) {
-	for _, n := range nodes {
-		if c.visible(n.Bounds(), m).Empty() {
-			continue
-		}
-		switch n := n.(type) {
+	if len(nodes) == 0 {
+		return
+	}
+	c.touching(&nodes[0], m, len(nodes), func(i int) draw.Rect { return m.Bounds(nodes[i].Bounds()) }, func(i int) {
+		switch n := nodes[i].(type) {
 		case *draw.Fill:
 			c.fill(n, m, n.Colour, func() draw.Path { return n.Path })
 		case *draw.Text:
@@ -93,45 +93,55 @@ func (c *canvas) nodes(nodes []draw.Node, m draw.Matrix) {
 		case *draw.Picture:
 			c.tiles.draw(c.img, n.Image, draw.Translate(0, float64(-c.top)).After(m).After(n.At))
 		}
-	}
+	})
+}
+
+func (c *canvas) use(n *draw.Use, m draw.Matrix) {
+	box := n.Symbol.Bounds()
+	c.touching(n, m, len(n.At), func(i int) draw.Rect { return m.After(n.At[i]).Bounds(box) }, func(i int) {
+		c.within++
+		c.nodes(n.Symbol.Nodes, m.After(n.At[i]))
+		c.within--
+	})
 }
 
 type reachKey struct {
-	use *draw.Use
-	m   draw.Matrix
+	of any // what the things are in: *draw.Use, or the first of a list of nodes
+	m  draw.Matrix
 }
 
-// reach is the rows of the page that a placed symbol may touch.
+// reach is the rows of the page that a thing may touch, with one to spare.
 type reach struct{ first, last int32 }
 
-// use draws the places that touch the band. Where they reach is worked out once,
-// except in symbols that are placed themselves.
-func (c *canvas) use(n *draw.Use, m draw.Matrix) {
-	if c.within > 0 {
-		for _, at := range n.At {
-			if placed := m.After(at); !c.visible(n.Symbol.Bounds(), placed).Empty() {
-				c.nodes(n.Symbol.Nodes, placed)
-			}
-		}
-		return
+// touching calls f for those of count things whose boxes touch the band. Their
+// reach is worked out once for all bands, except in symbols: those come under
+// ever new matrices.
+func (c *canvas) touching(of any, m draw.Matrix, count int, box func(int) draw.Rect, f func(int)) {
+	reachOf := func(i int) reach {
+		b := box(i)
+		return reach{int32(clampFloor(b.MinY-1, c.height)), int32(clampFloor(b.MaxY+2, c.height))}
 	}
-	key := reachKey{n, m}
-	reaches, ok := c.reaches[key]
-	if !ok {
-		for _, at := range n.At {
-			b := m.After(at).Bounds(n.Symbol.Bounds())
-			reaches = append(reaches, reach{int32(clampFloor(b.MinY-1, c.height)), int32(clampFloor(b.MaxY+2, c.height))})
+	key := reachKey{of, m}
+	known, ok := c.reaches[key]
+	if !ok && c.within == 0 {
+		known = make([]reach, count)
+		for i := range known {
+			known[i] = reachOf(i)
 		}
-		c.reaches[key] = reaches
+		c.reaches[key] = known
 	}
 	first, last := int32(c.top), int32(c.top+c.rows)
-	c.within++
-	for i, r := range reaches {
+	for i := range count {
+		var r reach
+		if known != nil {
+			r = known[i]
+		} else {
+			r = reachOf(i)
+		}
 		if r.first <= last && r.last >= first {
-			c.nodes(n.Symbol.Nodes, m.After(n.At[i]))
+			f(i)
 		}
 	}
-	c.within--
 }
 
 // fill paints inside the path of a node, which is asked for once.

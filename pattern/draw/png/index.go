@@ -76,22 +76,30 @@ func (x *index) nearest(c draw.Colour) uint8 {
 }
 
 // finder turns drawn pixels into places in the palette and remembers those
-// looked up lately.
+// looked up lately: a colour in the low three bytes, its place in the high one.
 type finder struct {
 	index *index
-	known [1 << 13]uint32 // a pixel with 255 for alpha, or 0 for none
-	at    [1 << 13]uint8
+	known [1 << finderBits]uint32
 }
 
-func newFinder(x *index) *finder { return &finder{index: x} }
+const finderBits = 15
+
+func newFinder(x *index) *finder {
+	f := &finder{index: x}
+	for i := range f.known {
+		f.known[i] = 0xffffff // white is in place 0
+	}
+	return f
+}
 
 func (f *finder) of(pixel uint32) uint8 {
-	slot := pixel * 2654435761 >> (32 - 13) // multiplicative hashing
-	if f.known[slot] != pixel {
-		f.known[slot] = pixel
-		f.at[slot] = f.index.nearest(draw.Colour{R: uint8(pixel), G: uint8(pixel >> 8), B: uint8(pixel >> 16)})
+	colour := pixel & 0xffffff
+	slot := &f.known[colour*2654435769>>(32-finderBits)] // Knuth's multiplicative hashing
+	if *slot&0xffffff != colour {
+		at := f.index.nearest(draw.Colour{R: uint8(pixel), G: uint8(pixel >> 8), B: uint8(pixel >> 16)})
+		*slot = uint32(at)<<24 | colour
 	}
-	return f.at[slot]
+	return uint8(*slot >> 24)
 }
 
 // row appends the places of a row of RGBA pixels.
