@@ -26,6 +26,7 @@ type canvas struct {
 	solids   solids
 	outlines outlines
 	reaches  map[reachKey][]reach
+	contents map[*draw.Group]draw.Rect
 	within   int           // symbols being drawn, one in another
 	kept     []*image.RGBA // what lies under a clipped group, for each depth
 	depth    int           // of clips
@@ -36,7 +37,7 @@ func newCanvas(j *job) *canvas {
 	r := raster.NewRasterizer(j.width, j.rows+1)
 	r.UseNonZeroWinding = true
 	return &canvas{job: j, img: img, gg: gg.NewContextForRGBA(img), raster: r,
-		solids: solids{}, outlines: outlines{}, reaches: map[reachKey][]reach{}}
+		solids: solids{}, outlines: outlines{}, reaches: map[reachKey][]reach{}, contents: map[*draw.Group]draw.Rect{}}
 }
 
 // paint draws the band whose first row is top.
@@ -146,18 +147,27 @@ func (c *canvas) touching(of any, m draw.Matrix, count int, box func(int) draw.R
 
 // fill paints inside the path of a node, which is asked for once.
 func (c *canvas) fill(n draw.Node, m draw.Matrix, colour draw.Colour, path func() draw.Path) {
-	c.raster.Clear()
-	c.outlines.of(n, m, path).cover(c.raster, m.E, m.F-float64(c.top), c.rows+1)
-	c.raster.Rasterize(&ink{img: c.img, colour: colour, solid: c.solids.of(colour, c.width)})
+	to := &ink{img: c.img, colour: colour, solid: c.solids.of(colour, c.width)}
+	for _, rings := range c.outlines.of(n, m, path).parts {
+		c.raster.Clear()
+		if cover(c.raster, rings, m.E, m.F-float64(c.top), c.rows+1) {
+			c.raster.Rasterize(to)
+		}
+	}
 }
 
 // clipped draws the group over what is there, and then puts that back where the
 // clip does not cover it.
 func (c *canvas) clipped(n *draw.Group, m draw.Matrix) {
-	box := image.Rectangle{}
-	for _, inner := range n.Nodes {
-		box = box.Union(c.visible(inner.Bounds(), m))
+	content, ok := c.contents[n]
+	if !ok {
+		content = n.Nodes[0].Bounds()
+		for _, inner := range n.Nodes {
+			content = content.Union(inner.Bounds())
+		}
+		c.contents[n] = content
 	}
+	box := c.visible(content, m)
 	if len(c.kept) == c.depth {
 		c.kept = append(c.kept, image.NewRGBA(c.img.Rect))
 	}
@@ -170,7 +180,9 @@ func (c *canvas) clipped(n *draw.Group, m draw.Matrix) {
 	c.nodes(n.Nodes, m)
 	c.depth--
 	c.raster.Clear()
-	c.outlines.of(n, m, func() draw.Path { return n.Clip }).cover(c.raster, m.E, m.F-float64(c.top), c.rows+1)
+	for _, rings := range c.outlines.of(n, m, func() draw.Path { return n.Clip }).parts {
+		cover(c.raster, rings, m.E, m.F-float64(c.top), c.rows+1)
+	}
 	c.raster.Rasterize(r)
 	r.upTo(box.Min.X, box.Max.Y)
 }

@@ -1,7 +1,9 @@
 package png
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"github.com/golang/freetype/raster"
 	"golang.org/x/image/math/fixed"
@@ -35,12 +37,14 @@ func (o outlines) of(n draw.Node, m draw.Matrix, path func() draw.Path) *outline
 }
 
 // outline is a path in pixels, its curves made straight, from wherever its
-// origin comes to lie.
-type outline struct{ rings []ring }
+// origin comes to lie, in parts that lie beside each other: a line of text has one
+// for every letter. The rasteriser looks through all edges left of one in a row,
+// and so is quicker with each part alone.
+type outline struct{ parts [][]ring }
 
 type ring struct {
-	points     []draw.Point
-	minY, maxY float64
+	points []draw.Point
+	box    draw.Rect
 }
 
 // flatness is how far a straight step may leave its curve, in pixels: what the
@@ -50,15 +54,11 @@ const flatness = 1.0 / 64
 // flatten maps a path by m without its shift.
 func flatten(p draw.Path, m draw.Matrix) *outline {
 	m.E, m.F = 0, 0
-	o := &outline{}
+	var rings []ring
 	var open []draw.Point
 	end := func() {
 		if len(open) > 1 {
-			r := ring{points: open, minY: open[0].Y, maxY: open[0].Y}
-			for _, q := range open {
-				r.minY, r.maxY = min(r.minY, q.Y), max(r.maxY, q.Y)
-			}
-			o.rings = append(o.rings, r)
+			rings = append(rings, ring{open, draw.Path{Points: open}.Bounds()})
 		}
 		open = nil
 	}
@@ -80,6 +80,16 @@ func flatten(p draw.Path, m draw.Matrix) *outline {
 		}
 	})
 	end()
+	slices.SortStableFunc(rings, func(a, b ring) int { return cmp.Compare(a.box.MinX, b.box.MinX) })
+	o, right := &outline{}, math.Inf(-1)
+	for _, r := range rings {
+		if r.box.MinX > right {
+			o.parts = append(o.parts, nil)
+		}
+		last := &o.parts[len(o.parts)-1]
+		*last = append(*last, r)
+		right = max(right, r.box.MaxX)
+	}
 	return o
 }
 
@@ -99,15 +109,17 @@ func curve(to []draw.Point, b, c, d draw.Point) []draw.Point {
 	return append(to, d)
 }
 
-// cover hands an outline shifted by (dx, dy) to the rasteriser that gg uses. Of
-// lines that leave the rows [0, rows) only what lies inside them is followed, so
-// that a tall shape costs a band no more than its own part.
-func (o *outline) cover(r *raster.Rasterizer, dx, dy float64, rows int) {
+// cover hands rings shifted by (dx, dy) to the rasteriser that gg uses, and
+// reports whether there were any in the rows [0, rows). Of lines that leave those
+// only what lies inside is followed, so that a tall shape costs a band no more than
+// its own part.
+func cover(r *raster.Rasterizer, rings []ring, dx, dy float64, rows int) (any bool) {
 	low, high := -1-dy, float64(rows)+1-dy
-	for _, ring := range o.rings {
-		if ring.maxY < low || ring.minY > high {
+	for _, ring := range rings {
+		if ring.box.MaxY < low || ring.box.MinY > high {
 			continue
 		}
+		any = true
 		last := ring.points[len(ring.points)-1]
 		pen, down := fixed.Point26_6{}, false
 		for _, next := range ring.points {
@@ -125,6 +137,7 @@ func (o *outline) cover(r *raster.Rasterizer, dx, dy float64, rows int) {
 			pen, down = b, true
 		}
 	}
+	return any
 }
 
 // within is p, an end of a line that goes to q, moved along it to where y is in
