@@ -37,7 +37,7 @@ func newCanvas(j *job) *canvas {
 	r := raster.NewRasterizer(j.width, j.rows+1)
 	r.UseNonZeroWinding = true
 	return &canvas{job: j, img: img, gg: gg.NewContextForRGBA(img), raster: r,
-		solids: solids{}, outlines: outlines{}, reaches: map[reachKey][]reach{}, contents: map[*draw.Group]draw.Rect{}}
+		solids: solids{}, outlines: outlines{made: map[outlineKey]*outline{}}, reaches: map[reachKey][]reach{}, contents: map[*draw.Group]draw.Rect{}}
 }
 
 // paint draws the band whose first row is top.

@@ -14,9 +14,9 @@ type index struct{ palette []draw.Colour }
 // leastRamp is the fewest steps between two inks that still look smooth.
 const leastRamp = 3
 
-// newIndex collects the page's colours. It reports false when the page shows a
-// picture or has too many inks for smooth ramps.
-func newIndex(page *draw.Page) (*index, bool) {
+// newIndex collects the page's colours. There is none when the page shows a picture
+// or has too many inks for smooth ramps.
+func newIndex(page *draw.Page) *index {
 	inks := []draw.Colour{draw.White}
 	flat := true
 	add := func(c draw.Colour) {
@@ -42,7 +42,7 @@ func newIndex(page *draw.Page) (*index, bool) {
 		flat = flat && steps >= leastRamp
 	}
 	if !flat {
-		return nil, false
+		return nil
 	}
 	x := &index{palette: inks}
 	known := map[draw.Colour]bool{}
@@ -59,7 +59,7 @@ func newIndex(page *draw.Page) (*index, bool) {
 			}
 		}
 	}
-	return x, true
+	return x
 }
 
 // nearest is the place of the nearest colour, by the sum of squared differences

@@ -13,25 +13,34 @@ import (
 
 // outlines keeps the paths of nodes as they are mapped but for the shift, which
 // is all that tells most placed symbols apart.
-type outlines map[outlineKey]*outline
+type outlines struct {
+	made   map[outlineKey]*outline
+	points int // in all of them
+}
 
 type outlineKey struct {
 	node       draw.Node
 	a, b, c, d float64
 }
 
-// mostOutlines bounds what is kept.
-const mostOutlines = 1 << 10
+// mostPoints bounds what is kept: 16 bytes each.
+const mostPoints = 1 << 18
 
-func (o outlines) of(n draw.Node, m draw.Matrix, path func() draw.Path) *outline {
+func (o *outlines) of(n draw.Node, m draw.Matrix, path func() draw.Path) *outline {
 	key := outlineKey{n, m.A, m.B, m.C, m.D}
-	made, ok := o[key]
+	made, ok := o.made[key]
 	if !ok {
-		if len(o) == mostOutlines {
-			clear(o)
-		}
 		made = flatten(path(), m)
-		o[key] = made
+		for _, rings := range made.parts {
+			for _, r := range rings {
+				o.points += len(r.points)
+			}
+		}
+		if o.points > mostPoints {
+			clear(o.made)
+			o.points = 0
+		}
+		o.made[key] = made
 	}
 	return made
 }

@@ -25,7 +25,7 @@ func Write(w io.Writer, page *draw.Page, dpi float64) error {
 	if width < 1 || height < 1 {
 		return fmt.Errorf("png: a page of %d by %d pixels", width, height)
 	}
-	inks, _ := newIndex(page)
+	inks := newIndex(page)
 	c := &chunks{w: w}
 	c.head(width, height, dpi, inks)
 	j := &job{page: page, scale: dpi / words.MillimetresPerInch, width: width, height: height, rows: rowsOf(width), inks: inks, tiles: newTiles(dpi / words.MillimetresPerInch)}

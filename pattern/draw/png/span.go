@@ -89,12 +89,17 @@ func (p *restorer) row(x int) {
 	}
 }
 
-// solids keeps a row of each colour, to copy from.
+// solids keeps a row of each of the latest colours, to copy from.
 type solids map[draw.Colour][]byte
+
+const mostSolids = 32
 
 func (s solids) of(c draw.Colour, width int) []byte {
 	row, ok := s[c]
 	if !ok {
+		if len(s) == mostSolids {
+			clear(s)
+		}
 		row = make([]byte, 4*width)
 		pixel := uint32(c.R) | uint32(c.G)<<8 | uint32(c.B)<<16 | 255<<24
 		for i := 0; i < len(row); i += 4 {
