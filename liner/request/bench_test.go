@@ -1,17 +1,11 @@
 package request
 
 import (
-	"bytes"
 	"io"
 	"testing"
-	"time"
-
-	"underflap/pattern/draw/referee"
 )
 
-// Each output of one sheet, C6 on A4, PNG at 600 DPI, and how long our PNG takes
-// against the time each referee takes to draw our PDF or SVG at the same
-// density and write it: "x-poppler" 0.5 is half poppler's time, all in one run.
+// Each output of one sheet, C6 on A4, PNG at 600 DPI: compare them with each other.
 func BenchmarkSheet(b *testing.B) {
 	for _, words := range []Words{{}, {Pattern: "stripes", Turn: "45"}, {Pattern: "scallops"}} {
 		r, err := Resolve(words)
@@ -26,27 +20,7 @@ func BenchmarkSheet(b *testing.B) {
 				}
 			})
 		}
-		b.Run(r.Design.Name+"/png-against", func(b *testing.B) {
-			var pdf, svg bytes.Buffer
-			writeOnce(b, r, "pdf", &pdf)
-			writeOnce(b, r, "svg", &svg)
-			ours := took(b.N, func() { writeOnce(b, r, "png", io.Discard) })
-			for name, render := range referee.Renderers {
-				theirs := took(b.N, func() { render(b, pdf.Bytes(), truthDPI) })
-				b.ReportMetric(ours.Seconds()/theirs.Seconds(), "x-"+name)
-			}
-			theirs := took(b.N, func() { referee.SVG(b, svg.Bytes(), truthDPI, "") })
-			b.ReportMetric(ours.Seconds()/theirs.Seconds(), "x-librsvg")
-		})
 	}
-}
-
-func took(n int, f func()) time.Duration {
-	start := time.Now()
-	for range n {
-		f()
-	}
-	return time.Since(start)
 }
 
 func writeOnce(b *testing.B, r Request, format string, w io.Writer) {

@@ -22,7 +22,7 @@ func (r Rect) Grow(d float64) Rect { return Rect{r.MinX - d, r.MinY - d, r.MaxX 
 
 // Union is the smallest rectangle around both.
 func (r Rect) Union(o Rect) Rect {
-	return Rect{math.Min(r.MinX, o.MinX), math.Min(r.MinY, o.MinY), math.Max(r.MaxX, o.MaxX), math.Max(r.MaxY, o.MaxY)}
+	return Rect{min(r.MinX, o.MinX), min(r.MinY, o.MinY), max(r.MaxX, o.MaxX), max(r.MaxY, o.MaxY)}
 }
 
 // empty is the neutral element of Union.

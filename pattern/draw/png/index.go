@@ -1,27 +1,22 @@
 package png
 
 import (
-	"image/color"
+	"encoding/binary"
 	"slices"
 
 	"underflap/pattern/draw"
 )
 
-// index maps drawn pixels to at most 256 colours: the page's inks, and between
+// index is a palette of at most 256 colours: the page's inks, and between
 // every two of them a ramp for the soft edge where one lies over the other.
-type index struct {
-	palette color.Palette
-	known   map[draw.Colour]uint8
-	last    draw.Colour
-	lastAt  uint8
-}
+type index struct{ palette []draw.Colour }
 
 // leastRamp is the fewest steps between two inks that still look smooth.
 const leastRamp = 3
 
-// newIndex collects the page's colours. It reports false when the page shows a
-// picture or has too many inks for smooth ramps.
-func newIndex(page *draw.Page) (*index, bool) {
+// newIndex collects the page's colours. There is none when the page shows a picture
+// or has too many inks for smooth ramps.
+func newIndex(page *draw.Page) *index {
 	inks := []draw.Colour{draw.White}
 	flat := true
 	add := func(c draw.Colour) {
@@ -47,43 +42,92 @@ func newIndex(page *draw.Page) (*index, bool) {
 		flat = flat && steps >= leastRamp
 	}
 	if !flat {
-		return nil, false
+		return nil
 	}
-	x := &index{known: map[draw.Colour]uint8{}}
-	put := func(c draw.Colour) {
-		if _, there := x.known[c]; !there {
-			x.known[c] = uint8(len(x.palette))
-			x.palette = append(x.palette, color.RGBA{c.R, c.G, c.B, 255})
-		}
-	}
+	x := &index{palette: inks}
+	known := map[draw.Colour]bool{}
 	for _, c := range inks {
-		put(c)
+		known[c] = true
 	}
 	for i, a := range inks {
 		for _, b := range inks[:i] {
 			for k := 1; k <= steps; k++ {
-				put(draw.Mix(a, b, float64(k)/float64(steps+1)))
+				if c := draw.Mix(a, b, float64(k)/float64(steps+1)); !known[c] {
+					known[c] = true
+					x.palette = append(x.palette, c)
+				}
 			}
 		}
 	}
-	x.lastAt = x.known[x.last] // black, if it is an ink; else found at first sight
-	if _, there := x.known[x.last]; !there {
-		x.last = draw.White
-		x.lastAt = 0
-	}
-	return x, true
+	return x
 }
 
-// of is the nearest colour's place in the palette.
-func (x *index) of(c draw.Colour) uint8 {
-	if c == x.last {
-		return x.lastAt
+// nearest is the place of the nearest colour, by the sum of squared differences
+// in R, G and B; the first of several.
+func (x *index) nearest(c draw.Colour) uint8 {
+	best, least := 0, 1<<30
+	for i, p := range x.palette {
+		r, g, b := int(p.R)-int(c.R), int(p.G)-int(c.G), int(p.B)-int(c.B)
+		if d := r*r + g*g + b*b; d < least {
+			best, least = i, d
+		}
 	}
-	at, there := x.known[c]
-	if !there {
-		at = uint8(x.palette.Index(color.RGBA{c.R, c.G, c.B, 255}))
-		x.known[c] = at
+	return uint8(best)
+}
+
+// finder turns drawn pixels into places in the palette and remembers those
+// looked up lately: a colour in the low three bytes, its place in the high one.
+type finder struct {
+	index *index
+	known [1 << finderBits]uint32
+}
+
+const finderBits = 15
+
+func newFinder(x *index) *finder {
+	f := &finder{index: x}
+	for i := range f.known {
+		f.known[i] = 0xffffff // white is in place 0
 	}
-	x.last, x.lastAt = c, at
-	return at
+	return f
+}
+
+func (f *finder) of(pixel uint32) uint8 {
+	colour := pixel & 0xffffff
+	slot := &f.known[colour*2654435769>>(32-finderBits)] // Knuth's multiplicative hashing
+	if *slot&0xffffff != colour {
+		at := f.index.nearest(draw.Colour{R: uint8(pixel), G: uint8(pixel >> 8), B: uint8(pixel >> 16)})
+		*slot = uint32(at)<<24 | colour
+	}
+	return uint8(*slot >> 24)
+}
+
+// row appends the places of a row of RGBA pixels.
+func (f *finder) row(to, row []byte) []byte {
+	start := len(to)
+	to = slices.Grow(to, len(row)/4)[:start+len(row)/4]
+	out := to[start:]
+	for i := 0; i < len(out); {
+		pixel := binary.LittleEndian.Uint32(row[4*i:])
+		at := f.of(pixel)
+		out[i] = at
+		i++
+		// most pixels are like the one before; look at eight at a time
+		two := uint64(pixel)<<32 | uint64(pixel)
+		eight := uint64(at) * 0x0101010101010101
+		for i+8 <= len(out) {
+			p := row[4*i : 4*i+32]
+			if (binary.LittleEndian.Uint64(p)^two)|(binary.LittleEndian.Uint64(p[8:])^two)|
+				(binary.LittleEndian.Uint64(p[16:])^two)|(binary.LittleEndian.Uint64(p[24:])^two) != 0 {
+				break
+			}
+			binary.LittleEndian.PutUint64(out[i:], eight)
+			i += 8
+		}
+		for i < len(out) && binary.LittleEndian.Uint32(row[4*i:]) == pixel {
+			out[i] = at
+			i++
+		}
+	}
+	return to
 }

@@ -2,8 +2,8 @@ package png
 
 import (
 	"image"
-	stddraw "image/draw"
 	"math"
+	"sync"
 
 	xdraw "golang.org/x/image/draw"
 	"golang.org/x/image/math/f64"
@@ -11,10 +11,22 @@ import (
 	"underflap/pattern/draw"
 )
 
-// tiles keeps pictures already brought to the page's density. Art is repeated
-// many times at the same size and angle, so each is resampled once for every
-// quarter pixel it may be shifted by.
-type tiles map[tileKey]tile
+// tiles keeps pictures already brought to the page's density, for all goroutines.
+// Art is repeated many times at the same size and angle, so each is resampled
+// once for every fraction of a pixel it may be shifted by.
+type tiles struct {
+	phases int // to a pixel, each way
+	lock   sync.Mutex
+	made   map[tileKey]*tile
+	pixels int // in made
+}
+
+// newTiles is for a page with scale pixels to the millimetre. A picture is laid
+// within an eighth of a pixel of its place or, where pixels are finer, within
+// about 0.01 mm.
+func newTiles(scale float64) *tiles {
+	return &tiles{phases: int(max(1, min(4, math.Round(50/scale)))), made: map[tileKey]*tile{}}
+}
 
 type tileKey struct {
 	img            *draw.Image
@@ -23,48 +35,130 @@ type tileKey struct {
 }
 
 type tile struct {
+	once   sync.Once
 	img    *image.RGBA
+	rows   []tileRow
 	corner image.Point // of the tile, from the whole pixel of the picture's origin
 }
 
-const phases = 4
+// tileRow is where a row of a tile is not clear, and its first solid run.
+type tileRow struct{ start, solid, soft, end int }
 
-// mostTilePixels bounds a kept tile; a larger picture is resampled where it lies.
-const mostTilePixels = 1 << 20
+// A picture of more pixels than mostTilePixels is resampled where it lies, and no
+// more than mostTilesPixels are kept: 4 bytes each.
+const (
+	mostTilePixels  = 1 << 20
+	mostTilesPixels = 4 << 20
+)
 
-// draw lays the picture over dst; at maps the unit square to pixels.
-func (t tiles) draw(dst *image.RGBA, img *draw.Image, at draw.Matrix) {
-	size := img.Bounds().Size()
-	perPixel := draw.Matrix{A: 1 / float64(size.X), D: 1 / float64(size.Y)}
+// draw lays the picture over dst, which is opaque; at maps the unit square to
+// pixels.
+func (t *tiles) draw(dst *image.RGBA, img *draw.Image, at draw.Matrix) {
 	box := at.Bounds(draw.Rect{MaxX: 1, MaxY: 1})
 	if box.Width()*box.Height() > mostTilePixels {
-		resample(dst, img, at.After(perPixel))
+		resample(dst, img, at)
 		return
 	}
-	x, phaseX := split(at.E)
-	y, phaseY := split(at.F)
-	key := tileKey{img, at.A, at.B, at.C, at.D, phaseX, phaseY}
-	made, ok := t[key]
+	x, phaseX := t.split(at.E)
+	y, phaseY := t.split(at.F)
+	made := t.of(tileKey{img, at.A, at.B, at.C, at.D, phaseX, phaseY}, int(box.Width()*box.Height()))
+	made.once.Do(func() {
+		at.E, at.F = float64(phaseX)/float64(t.phases), float64(phaseY)/float64(t.phases)
+		made.make(img, at)
+	})
+	made.over(dst, made.corner.Add(image.Pt(x, y)))
+}
+
+// of is the tile kept under a key, or an empty one.
+func (t *tiles) of(key tileKey, pixels int) *tile {
+	t.lock.Lock()
+	defer t.lock.Unlock()
+	made, ok := t.made[key]
 	if !ok {
-		local := at
-		local.E, local.F = float64(phaseX)/phases, float64(phaseY)/phases
-		b := local.Bounds(draw.Rect{MaxX: 1, MaxY: 1})
-		made.corner = image.Pt(int(math.Floor(b.MinX))-1, int(math.Floor(b.MinY))-1)
-		made.img = image.NewRGBA(image.Rect(0, 0, int(math.Ceil(b.MaxX))+1-made.corner.X, int(math.Ceil(b.MaxY))+1-made.corner.Y))
-		resample(made.img, img, draw.Translate(-float64(made.corner.X), -float64(made.corner.Y)).After(local).After(perPixel))
-		t[key] = made
+		if t.pixels += pixels; t.pixels > mostTilesPixels {
+			clear(t.made)
+			t.pixels = pixels
+		}
+		made = &tile{}
+		t.made[key] = made
 	}
-	to := made.img.Rect.Add(made.corner).Add(image.Pt(x, y))
-	stddraw.Draw(dst, to, made.img, image.Point{}, stddraw.Over)
+	return made
 }
 
-func resample(dst *image.RGBA, img *draw.Image, m draw.Matrix) {
-	xdraw.BiLinear.Transform(dst, f64.Aff3{m.A, m.C, m.E, m.B, m.D, m.F}, img.NRGBA, img.Bounds(), xdraw.Over, nil)
+func (t *tile) make(img *draw.Image, at draw.Matrix) {
+	b := at.Bounds(draw.Rect{MaxX: 1, MaxY: 1})
+	t.corner = image.Pt(int(math.Floor(b.MinX))-1, int(math.Floor(b.MinY))-1)
+	t.img = image.NewRGBA(image.Rect(0, 0, int(math.Ceil(b.MaxX))+1-t.corner.X, int(math.Ceil(b.MaxY))+1-t.corner.Y))
+	resample(t.img, img, draw.Translate(-float64(t.corner.X), -float64(t.corner.Y)).After(at))
+	width := t.img.Rect.Dx()
+	for y := range t.img.Rect.Dy() {
+		alpha := func(x int) uint8 { return t.img.Pix[t.img.PixOffset(x, y)+3] }
+		r := tileRow{end: width}
+		for r.start < width && alpha(r.start) == 0 {
+			r.start++
+		}
+		for r.end > r.start && alpha(r.end-1) == 0 {
+			r.end--
+		}
+		for r.solid = r.start; r.solid < r.end && alpha(r.solid) < 255; r.solid++ {
+		}
+		for r.soft = r.solid; r.soft < r.end && alpha(r.soft) == 255; r.soft++ {
+		}
+		t.rows = append(t.rows, r)
+	}
 }
 
-// split rounds v to a quarter pixel and parts it into whole pixels and quarters.
-func split(v float64) (whole, phase int) {
-	q := int(math.Round(v * phases))
-	whole = int(math.Floor(float64(q) / phases))
-	return whole, q - whole*phases
+// over lays the tile's corner at a pixel of dst.
+func (t *tile) over(dst *image.RGBA, corner image.Point) {
+	seen := t.img.Rect.Add(corner).Intersect(dst.Rect)
+	for y := seen.Min.Y; y < seen.Max.Y; y++ {
+		part := func(from, to int) (under, over []byte) {
+			from, to = max(from+corner.X, seen.Min.X), min(to+corner.X, seen.Max.X)
+			if from >= to {
+				return nil, nil
+			}
+			at := t.img.PixOffset(from-corner.X, y-corner.Y)
+			return dst.Pix[dst.PixOffset(from, y):][:4*(to-from)], t.img.Pix[at:][:4*(to-from)]
+		}
+		r := t.rows[y-corner.Y]
+		blend(part(r.start, r.solid))
+		under, over := part(r.solid, r.soft)
+		copy(under, over)
+		blend(part(r.soft, r.end))
+	}
+}
+
+// blend lays pixels multiplied by their alpha over opaque ones.
+func blend(under, over []byte) {
+	for i := 0; i+4 <= len(over); i += 4 {
+		p, q := under[i:i+4:i+4], over[i:i+4:i+4]
+		switch a := 255 - uint32(q[3]); a {
+		case 0:
+			copy(p, q)
+		case 255:
+		default:
+			p[0] = q[0] + uint8((uint32(p[0])*a+127)/255)
+			p[1] = q[1] + uint8((uint32(p[1])*a+127)/255)
+			p[2] = q[2] + uint8((uint32(p[2])*a+127)/255)
+		}
+	}
+}
+
+// resample draws the picture; at maps the unit square to pixels. Where it grows,
+// the quick way between four pixels is the same as the thorough one.
+func resample(dst *image.RGBA, img *draw.Image, at draw.Matrix) {
+	size := img.Bounds().Size()
+	m := at.After(draw.Matrix{A: 1 / float64(size.X), D: 1 / float64(size.Y)})
+	var by xdraw.Transformer = xdraw.BiLinear
+	if math.Hypot(m.A, m.B) >= 1 && math.Hypot(m.C, m.D) >= 1 {
+		by = xdraw.ApproxBiLinear
+	}
+	by.Transform(dst, f64.Aff3{m.A, m.C, m.E, m.B, m.D, m.F}, img.NRGBA, img.Bounds(), xdraw.Over, nil)
+}
+
+// split rounds v to a phase and parts it into whole pixels and phases.
+func (t *tiles) split(v float64) (whole, phase int) {
+	q := int(math.Round(v * float64(t.phases)))
+	whole = int(math.Floor(float64(q) / float64(t.phases)))
+	return whole, q - whole*t.phases
 }
