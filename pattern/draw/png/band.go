@@ -11,15 +11,16 @@ import (
 	"underflap/pattern/draw"
 )
 
-// layers paints bands: a stack of canvases as wide as the page and one band
-// high, one for the page and one for each depth of clipping.
+// layers paints bands: a stack of canvases, one for the page and one for each
+// depth of clipping. None is larger than a page's width by a band's height.
 type layers struct {
 	width, rows int
-	stack       []*canvas
-	mask        *image.Alpha
+	stack       [][]byte
+	masked      []byte
 	tiles       tiles
 }
 
+// canvas is what is drawn on: a part of the page, its corner at the origin.
 type canvas struct {
 	img *image.RGBA
 	gg  *gg.Context
@@ -29,96 +30,102 @@ func newLayers(width, rows int) *layers {
 	return &layers{width: width, rows: rows, tiles: tiles{}}
 }
 
-// canvas is the one at a depth, clear but for its earlier use.
-func (l *layers) canvas(depth int) *canvas {
+// canvas is the one at a depth, clear but for its earlier use, as large as what
+// is to be drawn: drawing costs time outside a clip too.
+func (l *layers) canvas(depth int, size image.Point) *canvas {
 	for len(l.stack) <= depth {
-		img := image.NewRGBA(image.Rect(0, 0, l.width, l.rows))
-		l.stack = append(l.stack, &canvas{img: img, gg: gg.NewContextForRGBA(img)})
+		l.stack = append(l.stack, make([]byte, 4*l.width*(l.rows+guard)))
 	}
-	return l.stack[depth]
+	img := &image.RGBA{Pix: l.stack[depth][:4*size.X*size.Y], Stride: 4 * size.X, Rect: image.Rectangle{Max: size}}
+	return &canvas{img, gg.NewContextForRGBA(img)}
 }
 
-// paint draws the band whose first row is top. The picture is reused by the
-// next call.
+// guard is a row above the band, drawn and not shown: the rasteriser rounds
+// towards zero, so that what ends a part of a pixel above a canvas leaves a trace
+// in its first row.
+const guard = 1
+
+// paint draws the band whose first row is top, below a guard. The picture is
+// reused by the next call.
 func (l *layers) paint(page *draw.Page, scale float64, top int) *image.RGBA {
-	ground := l.canvas(0)
+	ground := l.canvas(0, image.Pt(l.width, l.rows+guard))
 	stddraw.Draw(ground.img, ground.img.Rect, image.White, image.Point{}, stddraw.Src)
-	m := draw.Matrix{A: scale, D: scale, F: -float64(top)}
-	l.nodes(0, page.Nodes(), m)
+	m := draw.Matrix{A: scale, D: scale, F: float64(guard - top)}
+	l.nodes(ground, 0, page.Nodes(), m)
 	return ground.img
 }
 
-// visible is the part of a node's box that lies in the band, in whole pixels.
-func (l *layers) visible(box draw.Rect, m draw.Matrix) image.Rectangle {
+// visible is the part of a node's box that lies on the canvas, in whole pixels.
+func (c *canvas) visible(box draw.Rect, m draw.Matrix) image.Rectangle {
 	b := m.Bounds(box)
-	r := image.Rectangle{
-		image.Pt(clampFloor(b.MinX-1, l.width), clampFloor(b.MinY-1, l.rows)),
-		image.Pt(clampFloor(b.MaxX+2, l.width), clampFloor(b.MaxY+2, l.rows)),
+	size := c.img.Rect.Max
+	return image.Rectangle{
+		image.Pt(clampFloor(b.MinX-1, size.X), clampFloor(b.MinY-1, size.Y)),
+		image.Pt(clampFloor(b.MaxX+2, size.X), clampFloor(b.MaxY+2, size.Y)),
 	}
-	return r
 }
 
 func clampFloor(v float64, most int) int {
 	return int(math.Floor(math.Max(0, math.Min(v, float64(most)))))
 }
 
-func (l *layers) nodes(depth int, nodes []draw.Node, m draw.Matrix) {
+func (l *layers) nodes(on *canvas, depth int, nodes []draw.Node, m draw.Matrix) {
 	for _, n := range nodes {
-		seen := l.visible(n.Bounds(), m)
+		seen := on.visible(n.Bounds(), m)
 		if seen.Empty() {
 			continue
 		}
 		switch n := n.(type) {
 		case *draw.Fill:
-			l.fill(depth, n.Path, m, n.Colour)
+			on.fill(n.Path, m, n.Colour)
 		case *draw.Text:
-			l.fill(depth, n.Font.Outlines(n.String, n.Size), m.After(n.At), n.Colour)
+			on.fill(n.Font.Outlines(n.String, n.Size), m.After(n.At), n.Colour)
 		case *draw.Stroke:
-			l.stroke(depth, n, m)
+			on.stroke(n, m)
 		case *draw.Layer:
-			l.nodes(depth, n.Nodes, m)
+			l.nodes(on, depth, n.Nodes, m)
 		case *draw.Group:
 			inner := m.After(n.Matrix)
 			if len(n.Clip.Points) == 0 {
-				l.nodes(depth, n.Nodes, inner)
+				l.nodes(on, depth, n.Nodes, inner)
 			} else {
-				l.clipped(depth, n, inner, seen)
+				l.clipped(on, depth, n, inner, seen)
 			}
 		case *draw.Use:
 			box := n.Symbol.Bounds()
 			for _, at := range n.At {
 				placed := m.After(at)
-				if !l.visible(box, placed).Empty() {
-					l.nodes(depth, n.Symbol.Nodes, placed)
+				if !on.visible(box, placed).Empty() {
+					l.nodes(on, depth, n.Symbol.Nodes, placed)
 				}
 			}
 		case *draw.Picture:
-			l.tiles.draw(l.canvas(depth).img, n.Image, m.After(n.At))
+			l.tiles.draw(on.img, n.Image, m.After(n.At))
 		}
 	}
 }
 
 // clipped draws the group on a canvas of its own and lays that over the one
 // below through the clip's coverage, so that the edge is softened once.
-func (l *layers) clipped(depth int, n *draw.Group, m draw.Matrix, seen image.Rectangle) {
-	above := l.canvas(depth + 1)
-	if l.mask == nil {
-		l.mask = image.NewAlpha(above.img.Rect)
-	}
-	stddraw.Draw(above.img, seen, image.Transparent, image.Point{}, stddraw.Src)
-	l.nodes(depth+1, n.Nodes, m)
+func (l *layers) clipped(on *canvas, depth int, n *draw.Group, m draw.Matrix, seen image.Rectangle) {
+	size := seen.Size()
+	m = draw.Translate(-float64(seen.Min.X), -float64(seen.Min.Y)).After(m)
+	above := l.canvas(depth+1, size)
+	stddraw.Draw(above.img, above.img.Rect, image.Transparent, image.Point{}, stddraw.Src)
+	l.nodes(above, depth+1, n.Nodes, m)
 
 	// the mask is drawn last: a group inside this one uses the same one
-	cover := l.canvas(depth + 2)
-	stddraw.Draw(cover.img, seen, image.Transparent, image.Point{}, stddraw.Src)
-	l.fill(depth+2, n.Clip, m, draw.White)
-	for y := seen.Min.Y; y < seen.Max.Y; y++ {
-		from, to := cover.img.PixOffset(seen.Min.X, y), l.mask.PixOffset(seen.Min.X, y)
-		for i := range seen.Dx() {
-			l.mask.Pix[to+i] = cover.img.Pix[from+4*i+3]
-		}
+	cover := l.canvas(depth+2, size)
+	stddraw.Draw(cover.img, cover.img.Rect, image.Transparent, image.Point{}, stddraw.Src)
+	cover.fill(n.Clip, m, draw.White)
+	if l.masked == nil {
+		l.masked = make([]byte, l.width*(l.rows+guard))
 	}
-	stddraw.DrawMask(l.canvas(depth).img, seen, above.img, seen.Min, l.mask, seen.Min, stddraw.Over)
+	mask := &image.Alpha{Pix: l.masked[:size.X*size.Y], Stride: size.X, Rect: cover.img.Rect}
+	for i := range mask.Pix {
+		mask.Pix[i] = cover.img.Pix[4*i+3]
+	}
+	stddraw.DrawMask(on.img, seen, above.img, image.Point{}, mask, image.Point{}, stddraw.Over)
 }
 
 // trace hands a path to gg in pixels.
@@ -141,15 +148,15 @@ func trace(to *gg.Context, p draw.Path, m draw.Matrix) {
 	})
 }
 
-func (l *layers) fill(depth int, p draw.Path, m draw.Matrix, c draw.Colour) {
-	to := l.canvas(depth).gg
+func (on *canvas) fill(p draw.Path, m draw.Matrix, c draw.Colour) {
+	to := on.gg
 	to.SetColor(color.RGBA{c.R, c.G, c.B, 255})
 	trace(to, p, m)
 	to.Fill()
 }
 
-func (l *layers) stroke(depth int, n *draw.Stroke, m draw.Matrix) {
-	to := l.canvas(depth).gg
+func (on *canvas) stroke(n *draw.Stroke, m draw.Matrix) {
+	to := on.gg
 	to.SetColor(color.RGBA{n.Colour.R, n.Colour.G, n.Colour.B, 255})
 	to.SetLineWidth(n.Width * m.Size())
 	to.SetLineCap(gg.LineCapRound)

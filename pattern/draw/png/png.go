@@ -72,7 +72,7 @@ func (s *strip) row(y int) int {
 		s.end = min(s.start+s.rows, s.size.Max.Y)
 		s.band = s.layers.paint(s.page, s.scale, s.start)
 	}
-	return (y - s.start) * s.band.Stride
+	return (y - s.start + guard) * s.band.Stride
 }
 
 // trueStrip is the strip in true colour.
