@@ -49,6 +49,9 @@ func TestAGroupIsRecognisedFromItsPicture(t *testing.T) {
 func (l likeness) recognise(t *testing.T, from float64) recognised {
 	const radius, around, near = 14, 24, 0.25
 	blots := l.blots()
+	if len(blots) == 0 {
+		return recognised{}
+	}
 	first := blots[0]
 	for _, b := range blots {
 		if math.Hypot(b.X, b.Y) < math.Hypot(first.X, first.Y) {

@@ -80,7 +80,9 @@ func (s *writer) clip(p draw.Path) string {
 	}
 	s.clips++
 	fmt.Fprintf(&s.defs, "    <clipPath id=\"clip-%d\"><path d=\"%s\"/></clipPath>\n", s.clips, data(p))
-	return fmt.Sprintf(` clip-path="url(#clip-%d)"`, s.clips)
+	// isolated, or some viewers soften the edge of everything in it one by one,
+	// and what lies below shows through where the clip cuts
+	return fmt.Sprintf(` clip-path="url(#clip-%d)" style="isolation:isolate"`, s.clips)
 }
 
 func (s *writer) symbol(made *draw.Symbol) string {
