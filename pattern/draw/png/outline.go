@@ -24,7 +24,7 @@ type outlineKey struct {
 }
 
 // mostPoints bounds what is kept: 16 bytes each.
-const mostPoints = 1 << 18
+const mostPoints = 1 << 16
 
 func (o *outlines) of(n draw.Node, m draw.Matrix, path func() draw.Path) *outline {
 	key := outlineKey{n, m.A, m.B, m.C, m.D}
@@ -109,6 +109,7 @@ func curve(to []draw.Point, b, c, d draw.Point) []draw.Point {
 	a := to[len(to)-1]
 	bend := 6 * max(math.Hypot(a.X-2*b.X+c.X, a.Y-2*b.Y+c.Y), math.Hypot(b.X-2*c.X+d.X, b.Y-2*c.Y+d.Y))
 	n := int(math.Ceil(math.Sqrt(bend / 8 / flatness)))
+	to = slices.Grow(to, n+1)
 	for i := 1; i < n; i++ {
 		t := float64(i) / float64(n)
 		u := 1 - t
