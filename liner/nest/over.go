@@ -83,3 +83,48 @@ func at(s geom.Segment, x float64) float64 {
 	}
 	return s.C.Y - h
 }
+
+// hollows are the slides at which the rise is lower than on either side.
+func (s stack) hollows() []float64 {
+	var found []float64
+	try := func(x float64) {
+		const aside = 1e-4
+		here := s.over(x)
+		left, meets := s.needs(x - aside)
+		right, both := s.needs(x + aside)
+		if meets && both && left >= here-rounding && right >= here-rounding && left+right > 2*(here+rounding) {
+			found = append(found, x)
+		}
+	}
+	for i, seg := range s.rise {
+		if i > 0 {
+			try(seg.A.X)
+		}
+		if seg.R != 0 && !seg.CW && seg.C.X > seg.A.X && seg.C.X < seg.B.X {
+			try(seg.C.X)
+		}
+	}
+	return found
+}
+
+// needs is the rise at a slide; meets is false where the two pass each other.
+func (s stack) needs(dx float64) (rise float64, meets bool) {
+	if dx <= s.rise[0].A.X+rounding || dx >= s.rise[len(s.rise)-1].B.X-rounding {
+		return 0, false
+	}
+	return s.over(dx), true
+}
+
+// over is the rise at one slide; at a jump its foot, as at has it.
+func (s stack) over(dx float64) float64 {
+	rise, found := 0.0, false
+	for _, seg := range s.rise {
+		if seg.B.X-seg.A.X >= rounding && dx >= seg.A.X-rounding && dx <= seg.B.X+rounding {
+			y := at(seg, math.Max(seg.A.X, math.Min(seg.B.X, dx)))
+			if !found || y < rise {
+				rise, found = y, true
+			}
+		}
+	}
+	return rise
+}

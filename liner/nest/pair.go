@@ -73,7 +73,7 @@ func (r Room) Deepest(piece Piece, gap, least, most float64) (depth float64, at 
 			depth = between(fits, try, low, most, high)
 		}
 		cut, inside := piece(depth)
-		at = r.lay(NewPose(cut, inside, way.lower), NewPose(cut, inside, way.upper), gap)
+		at = r.lies(NewPose(cut, inside, way.lower), NewPose(cut, inside, way.upper), gap)[0]
 	}
 	return depth, at, ok
 }
@@ -105,10 +105,9 @@ func between(fits func(float64) (float64, bool), low, left, high, short float64)
 	return low
 }
 
-// lay puts b above a, both in the middle of what room is left.
-func (r Room) lay(a, b Pose, gap float64) [2]Placed {
-	_, from, to := r.slack(a, b, gap)
-	dx := math.Max(from, math.Min(to, 0))
+// lay puts b above a at a slide, as low as it goes, both in the middle of the
+// room.
+func (r Room) lay(a, b Pose, gap, dx float64) [2]Placed {
 	rise, meets := above(a, b, gap).needs(dx)
 	if !meets { // side by side: level in the middle
 		rise = (a.Box.MinY + a.Box.MaxY - b.Box.MinY - b.Box.MaxY) / 2
@@ -116,18 +115,4 @@ func (r Room) lay(a, b Pose, gap float64) [2]Placed {
 	box := a.Box.Union(geom.Box{MinX: b.Box.MinX + dx, MaxX: b.Box.MaxX + dx, MinY: b.Box.MinY + rise, MaxY: b.Box.MaxY + rise})
 	x, y := (r.Width-box.Width())/2-box.MinX, (r.Height-box.Height())/2-box.MinY
 	return [2]Placed{{a.Turn, x, y}, {b.Turn, x + dx, y + rise}}
-}
-
-// over is the rise at one slide; where the two pass each other, level.
-func (s stack) over(dx float64) float64 {
-	rise, found := 0.0, false
-	for _, seg := range s.rise {
-		if dx >= seg.A.X-rounding && dx <= seg.B.X+rounding {
-			y := at(seg, math.Max(seg.A.X, math.Min(seg.B.X, dx)))
-			if !found || y > rise {
-				rise, found = y, true
-			}
-		}
-	}
-	return rise
 }
