@@ -17,17 +17,11 @@ type stack struct {
 // no-fit region's upper edge, a's upper edge grown by the gap and summed with
 // b's lower edge turned about.
 func above(a, b Pose, gap float64) stack {
-	under := a.upper
+	under := a.upper()
 	if gap > 0 {
-		under = a.upper.Dilate(gap)
+		under = under.Dilate(gap)
 	}
-	return stack{under.Sum(turnedAbout(b.lower))}
-}
-
-// turnedAbout is a profile seen from the other side: q(-x) upside down.
-func turnedAbout(p geom.Profile) geom.Profile {
-	half := geom.Contour(p).Map(func(q geom.Point) geom.Point { return geom.Point{X: -q.X, Y: -q.Y} }, false)
-	return geom.Profile(half.Reversed())
+	return stack{under.Sum(b.under())}
 }
 
 // lowest is the least rise over slides from lo to hi, and the slides where it is
@@ -115,11 +109,12 @@ func (s stack) needs(dx float64) (rise float64, meets bool) {
 	return s.over(dx), true
 }
 
-// over is the rise at one slide; at a jump its foot, as at has it.
+// over is the rise at one slide; where the two pass each other, level. At a jump
+// it is the foot, as in lowest: pieces may touch.
 func (s stack) over(dx float64) float64 {
 	rise, found := 0.0, false
 	for _, seg := range s.rise {
-		if seg.B.X-seg.A.X >= rounding && dx >= seg.A.X-rounding && dx <= seg.B.X+rounding {
+		if dx >= seg.A.X-rounding && dx <= seg.B.X+rounding {
 			y := at(seg, math.Max(seg.A.X, math.Min(seg.B.X, dx)))
 			if !found || y < rise {
 				rise, found = y, true

@@ -11,15 +11,19 @@ import (
 // close as they go.
 func (r Room) Ways(cut, inside geom.Contour, gap float64) [][2]Placed {
 	var all [][2]Placed
+	poses := map[int]Pose{}
+	for _, turn := range Turns {
+		poses[turn] = NewPose(cut, inside, turn)
+	}
 	for _, way := range pairings {
-		all = append(all, r.lies(NewPose(cut, inside, way.lower), NewPose(cut, inside, way.upper), gap)...)
+		all = append(all, r.lies(poses[way.lower], poses[way.upper], gap)...)
 	}
 	return all
 }
 
 // lies lists how b lies above a, or beside it; none when there is no room.
 func (r Room) lies(a, b Pose, gap float64) [][2]Placed {
-	left, from, to := r.slack(a, b, gap)
+	left, from, to, over := r.slack(a, b, gap)
 	if left < -rounding {
 		return nil
 	}
@@ -29,10 +33,10 @@ func (r Room) lies(a, b Pose, gap float64) [][2]Placed {
 	bx0, bx1 := span(r.Width, b.Box.MinX, b.Box.MaxX)
 	ay0, _ := span(r.Height, a.Box.MinY, a.Box.MaxY)
 	_, by1 := span(r.Height, b.Box.MinY, b.Box.MaxY)
-	straight := above(a, b, gap).nearest(level, bx0-ax1, bx1-ax0, by1-ay0, close)
-	all := [][2]Placed{r.lay(a, b, gap, straight)}
+	straight := over.nearest(level, bx0-ax1, bx1-ax0, by1-ay0, close)
+	all := [][2]Placed{r.lay(a, b, over, straight)}
 	if math.Abs(straight-close) > worthwhile {
-		all = append(all, r.lay(a, b, gap, close))
+		all = append(all, r.lay(a, b, over, close))
 	}
 	return all
 }
