@@ -41,7 +41,11 @@ func (r Room) slack(a, b Pose, gap float64) (left, from, to float64, over stack)
 	ay0, _ := span(r.Height, a.Box.MinY, a.Box.MaxY)
 	_, by1 := span(r.Height, b.Box.MinY, b.Box.MaxY)
 	over = above(a, b, gap)
-	rise, from, to := over.lowest(bx0-ax1, bx1-ax0)
+	lo, hi := bx0-ax1, bx1-ax0
+	if lo > hi { // by rounding: one just fits
+		lo, hi = (lo+hi)/2, (lo+hi)/2
+	}
+	rise, from, to := over.lowest(lo, hi)
 	return by1 - ay0 - rise, from, to, over
 }
 

@@ -41,7 +41,7 @@ func solidOf(cut geom.Contour, turn int) solid {
 	for x := step / 2; x < s.width; x += step {
 		for y := step / 2; y < s.height; y += step {
 			if p := (geom.Point{X: x, Y: y}); holds(s.chain, p) {
-				all = append(all, disc{x, y, math.Sqrt(toChain2(p, s.chain))})
+				all = append(all, disc{x, y, math.Sqrt(squareToChain(p, s.chain))})
 			}
 		}
 	}
@@ -58,8 +58,8 @@ func solidOf(cut geom.Contour, turn int) solid {
 	return s
 }
 
-// toChain2 is the square of a point's distance from a chain.
-func toChain2(p geom.Point, chain []geom.Point) float64 {
+// squareToChain is the square of a point's distance from a chain.
+func squareToChain(p geom.Point, chain []geom.Point) float64 {
 	least := math.Inf(1)
 	for i := 1; i < len(chain); i++ {
 		a, b := chain[i-1], chain[i]
@@ -94,7 +94,7 @@ func blocked(a, b solid, x, y, gap, enough float64) float64 {
 	depth, least := 0.0, math.Inf(1)
 	for _, ends := range [][2][]geom.Point{{a.chain, there}, {there, a.chain}} {
 		for _, p := range ends[1][1:] {
-			d := toChain2(p, ends[0])
+			d := squareToChain(p, ends[0])
 			if holds(ends[0], p) {
 				depth = max(depth, d)
 			}
