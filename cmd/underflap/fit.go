@@ -48,10 +48,10 @@ and each placement on the page (origin top left, y down).`,
 			remark(cmd, r.Found.Remarks)
 			advise(cmd, plan)
 			if !asJSON {
-				_, err := fmt.Fprint(cmd.OutOrStdout(), request.Text(plan)+weight.Text())
+				_, err := fmt.Fprint(cmd.OutOrStdout(), request.Text(plan)+weight.Text()+"\n"+request.ChancesText(plan))
 				return work(err)
 			}
-			report := request.Report(plan, sheet.Mark(plan))
+			report := request.Report(plan.Settle())
 			report.Weight = weight
 			data, err := report.JSON()
 			if err == nil {

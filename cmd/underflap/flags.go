@@ -172,10 +172,11 @@ func sheetFlags(f *pflag.FlagSet, w *request.Words) {
 	pageFlags(f, w)
 	define(f, paperGroup, []given{
 		{&w.Count, "count", "number", "liners wanted in all (default one sheet of them)"},
-		{&w.PerSheet, "per-sheet", "number", "liners on one sheet, 1 or 2 (default 2 where they fit)"},
+		{&w.PerSheet, "per-sheet", "number", "liners on one sheet, or most (default 2 where they fit)"},
 		{&w.Bleed, "bleed", "length", "how far the pattern passes the cut line (default 2)"},
 		{&w.Gap, "gap", "length", "least distance of two cut lines (default twice the bleed)"},
-		{&w.Layout, "layout", "name", "how liners lie on the sheet: " + strings.Join(sheet.Layouts, ", ") + " (default " + request.DefaultLayout + ")"},
+		{&w.Layout, "layout", "name", "how liners lie on the sheet: " + strings.Join(sheet.Layouts, ", ") + " (default the one that covers more)"},
+		{&w.HiddenFoot, "hidden-foot", "length", "how much of the end in the pocket may run into the printer margin, unseen (default 0)"},
 	})
 }
 

@@ -127,6 +127,10 @@ func TestMeasuresThatCannotGoTogether(t *testing.T) {
 			no("--gap", command, "--gap", "100.1"),
 			no("--pocket", command, "--pocket", "160x115", "--flap-depth", "70", "--envelope", "c6"),
 			no("--per-sheet", command, "--envelope", "c5", "--per-sheet", "2"),
+			no("--per-sheet", command, "--envelope", "c6", "--per-sheet", "9"),
+			no("--per-sheet", command, "--envelope", "c6", "--paper", "letter", "--layout", "straight", "--per-sheet", "3"),
+			no("--hidden-foot", command, "--hidden-foot", "30.1"),
+			no("--hidden-foot", command, "--hidden-foot", "-1"),
 		)
 	}
 	checkAccepted(t, all)

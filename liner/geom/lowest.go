@@ -70,7 +70,7 @@ func lowerEnvelope(candidates []reach, first int) []span {
 
 // over is the lower of two envelopes.
 func over(a, b []span, candidate func(int) reach) []span {
-	var out []span
+	out := make([]span, 0, len(a)+len(b)+2)
 	add := func(s span) {
 		if n := len(out); n > 0 && s.from-out[n-1].to < tiny {
 			if out[n-1].of == s.of {
@@ -123,7 +123,7 @@ func over(a, b []span, candidate func(int) reach) []span {
 // lower adds the lower of two candidates over [from, to], cut where they cross.
 func lower(i, j int, from, to float64, candidate func(int) reach, add func(span)) {
 	f, g := candidate(i), candidate(j)
-	cuts := []float64{from}
+	cuts := append(make([]float64, 0, 4), from)
 	for _, x := range crossings(f, g) {
 		if x > from && x < to {
 			cuts = append(cuts, x)

@@ -149,6 +149,11 @@ func (b Box) Union(o Box) Box {
 // Grow moves every side outwards by d.
 func (b Box) Grow(d float64) Box { return Box{b.MinX - d, b.MinY - d, b.MaxX + d, b.MaxY + d} }
 
+// Meets tells whether two boxes have some area in common.
+func (b Box) Meets(o Box) bool {
+	return !b.Empty() && !o.Empty() && b.MinX < o.MaxX && b.MaxX > o.MinX && b.MinY < o.MaxY && b.MaxY > o.MinY
+}
+
 // Within clips the box to another.
 func (b Box) Within(o Box) Box {
 	return Box{math.Max(b.MinX, o.MinX), math.Max(b.MinY, o.MinY), math.Min(b.MaxX, o.MaxX), math.Min(b.MaxY, o.MaxY)}

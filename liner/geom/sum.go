@@ -10,22 +10,29 @@ import "math"
 // Every candidate is an edge of one slid by a corner of the other, or two edges
 // that touch along their whole turning: straight on round, round on round. At
 // each dx the highest candidate is the edge of the sum, since the greatest
-// value is taken at a corner of one or where both have the same slope.
+// value is taken at a corner of one or where both have the same slope. An edge
+// touches a corner only where its slope lies between those that meet there.
 func (p Profile) Sum(q Profile) Profile {
-	var flipped []reach // upside down, since the lowest is what is sought
+	p, q = p.upright(), q.upright()
+	flipped := make([]reach, 0, 4*(len(p)+len(q))) // upside down, since the lowest is what is sought
 	add := func(f reach) {
 		f.y, f.slope, f.c.Y, f.cap = -f.y, -f.slope, -f.c.Y, !f.cap
 		flipped = append(flipped, f)
 	}
 	a, b := p.reaches(), q.reaches()
+	onP, onQ := p.corners(), q.corners()
 	for _, f := range a {
-		for _, corner := range q.corners() {
-			add(f.slid(corner))
+		for _, c := range onQ {
+			if c.touches(f) {
+				add(f.slid(c.Point))
+			}
 		}
 	}
 	for _, f := range b {
-		for _, corner := range p.corners() {
-			add(f.slid(corner))
+		for _, c := range onP {
+			if c.touches(f) {
+				add(f.slid(c.Point))
+			}
 		}
 	}
 	for _, f := range a {
@@ -41,18 +48,82 @@ func (p Profile) Sum(q Profile) Profile {
 	return lowest(flipped).Flip()
 }
 
-// corners are the profile's ends and joints.
-func (p Profile) corners() []Point {
-	if len(p) == 0 {
-		return nil
-	}
-	points := []Point{p[0].A}
+// upright is the profile with edges as steep as a jump made jumps, so that what
+// is under it only grows: over the hair's breadth that such an edge runs,
+// rounding would be a hole in a sum's edge.
+func (p Profile) upright() Profile {
+	var out Profile
 	for _, s := range p {
-		if s.B != points[len(points)-1] {
-			points = append(points, s.B)
+		run, rise := s.B.X-s.A.X, s.B.Y-s.A.Y
+		if s.R != 0 || run < tiny || math.Abs(rise) <= steepest*run {
+			out = append(out, s)
+			continue
 		}
+		top := Point{s.A.X, s.B.Y}
+		if rise < 0 {
+			top = Point{s.B.X, s.A.Y}
+		}
+		out = append(out, Line(s.A, top), Line(top, s.B))
 	}
-	return points
+	return out
+}
+
+// corner is an end or a joint of a profile, with the directions of the edges
+// that meet there, as angles up from the right; at an end, upright.
+type corner struct {
+	Point
+	left, right float64
+}
+
+// touches tells whether f, with the corner slid along under it, touches it
+// anywhere. A corner that points down touches nothing. The angle is generous:
+// where an arc stands upright, rounding in x makes much of it, and a touch too
+// many does no harm.
+func (c corner) touches(f reach) bool {
+	const generous = 1e-3
+	low, high := f.angles()
+	return c.left > c.right-generous && high > c.right-generous && low < c.left+generous
+}
+
+// angles are the least and the greatest direction of a piece.
+func (f reach) angles() (low, high float64) {
+	if f.r == 0 {
+		a := math.Atan(f.slope)
+		return a, a
+	}
+	low, high = math.Asin(max(-1, (f.from-f.c.X)/f.r)), math.Asin(min(1, (f.to-f.c.X)/f.r))
+	if f.cap {
+		return -high, -low
+	}
+	return low, high
+}
+
+// corners are the profile's ends and joints.
+func (p Profile) corners() []corner {
+	out := make([]corner, 0, len(p)+1)
+	for i, s := range p {
+		from, to := s.directions()
+		if i == 0 {
+			out = append(out, corner{s.A, math.Pi / 2, from})
+		} else {
+			out[i].right = from
+		}
+		out = append(out, corner{s.B, to, -math.Pi / 2})
+	}
+	return out
+}
+
+// directions are those in which a segment of a profile begins and ends.
+func (s Segment) directions() (from, to float64) {
+	if s.R == 0 {
+		a := math.Atan2(s.B.Y-s.A.Y, s.B.X-s.A.X)
+		return a, a
+	}
+	from, to = math.Asin(max(-1, (s.A.X-s.C.X)/s.R)), math.Asin(min(1, (s.B.X-s.C.X)/s.R))
+	if s.CW {
+		return -from, -to
+	}
+	return from, to
 }
 
 func (f reach) slid(by Point) reach {

@@ -17,17 +17,11 @@ type stack struct {
 // no-fit region's upper edge, a's upper edge grown by the gap and summed with
 // b's lower edge turned about.
 func above(a, b Pose, gap float64) stack {
-	under := a.upper
+	under := a.upper()
 	if gap > 0 {
-		under = a.upper.Dilate(gap)
+		under = under.Dilate(gap)
 	}
-	return stack{under.Sum(turnedAbout(b.lower))}
-}
-
-// turnedAbout is a profile seen from the other side: q(-x) upside down.
-func turnedAbout(p geom.Profile) geom.Profile {
-	half := geom.Contour(p).Map(func(q geom.Point) geom.Point { return geom.Point{X: -q.X, Y: -q.Y} }, false)
-	return geom.Profile(half.Reversed())
+	return stack{under.Sum(b.under())}
 }
 
 // lowest is the least rise over slides from lo to hi, and the slides where it is
@@ -82,4 +76,50 @@ func at(s geom.Segment, x float64) float64 {
 		return s.C.Y + h
 	}
 	return s.C.Y - h
+}
+
+// hollows are the slides at which the rise is lower than on either side.
+func (s stack) hollows() []float64 {
+	var found []float64
+	try := func(x float64) {
+		const aside = 1e-4
+		here := s.over(x)
+		left, meets := s.needs(x - aside)
+		right, both := s.needs(x + aside)
+		if meets && both && left >= here-rounding && right >= here-rounding && left+right > 2*(here+rounding) {
+			found = append(found, x)
+		}
+	}
+	for i, seg := range s.rise {
+		if i > 0 {
+			try(seg.A.X)
+		}
+		if seg.R != 0 && !seg.CW && seg.C.X > seg.A.X && seg.C.X < seg.B.X {
+			try(seg.C.X)
+		}
+	}
+	return found
+}
+
+// needs is the rise at a slide; meets is false where the two pass each other.
+func (s stack) needs(dx float64) (rise float64, meets bool) {
+	if dx <= s.rise[0].A.X+rounding || dx >= s.rise[len(s.rise)-1].B.X-rounding {
+		return 0, false
+	}
+	return s.over(dx), true
+}
+
+// over is the rise at one slide; where the two pass each other, level. At a jump
+// it is the foot, as in lowest: pieces may touch.
+func (s stack) over(dx float64) float64 {
+	rise, found := 0.0, false
+	for _, seg := range s.rise {
+		if dx >= seg.A.X-rounding && dx <= seg.B.X+rounding {
+			y := at(seg, math.Max(seg.A.X, math.Min(seg.B.X, dx)))
+			if !found || y < rise {
+				rise, found = y, true
+			}
+		}
+	}
+	return rise
 }

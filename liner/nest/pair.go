@@ -31,17 +31,22 @@ var pairings = []pairing{
 
 // slack is how much height is left when b lies above a as low as it goes, and
 // the slides that leave it; negative where it does not fit.
-func (r Room) slack(a, b Pose, gap float64) (left, from, to float64) {
+func (r Room) slack(a, b Pose, gap float64) (left, from, to float64, over stack) {
 	if !a.fits(r.Width, r.Height) || !b.fits(r.Width, r.Height) {
-		over := math.Max(math.Max(a.Box.Width(), b.Box.Width())-r.Width, math.Max(a.Box.Height(), b.Box.Height())-r.Height)
-		return -math.Max(over, rounding), 0, 0
+		past := math.Max(math.Max(a.Box.Width(), b.Box.Width())-r.Width, math.Max(a.Box.Height(), b.Box.Height())-r.Height)
+		return -math.Max(past, rounding), 0, 0, stack{}
 	}
 	ax0, ax1 := span(r.Width, a.Box.MinX, a.Box.MaxX)
 	bx0, bx1 := span(r.Width, b.Box.MinX, b.Box.MaxX)
 	ay0, _ := span(r.Height, a.Box.MinY, a.Box.MaxY)
 	_, by1 := span(r.Height, b.Box.MinY, b.Box.MaxY)
-	rise, from, to := above(a, b, gap).lowest(bx0-ax1, bx1-ax0)
-	return by1 - ay0 - rise, from, to
+	over = above(a, b, gap)
+	lo, hi := bx0-ax1, bx1-ax0
+	if lo > hi { // by rounding: one just fits
+		lo, hi = (lo+hi)/2, (lo+hi)/2
+	}
+	rise, from, to := over.lowest(lo, hi)
+	return by1 - ay0 - rise, from, to, over
 }
 
 // Deepest finds the greatest depth in [least, most] at which two equal pieces
@@ -51,7 +56,7 @@ func (r Room) Deepest(piece Piece, gap, least, most float64) (depth float64, at 
 	for _, way := range pairings {
 		fits := func(d float64) (float64, bool) {
 			cut, inside := piece(d)
-			left, _, _ := r.slack(NewPose(cut, inside, way.lower), NewPose(cut, inside, way.upper), gap)
+			left, _, _, _ := r.slack(NewPose(cut, inside, way.lower), NewPose(cut, inside, way.upper), gap)
 			return left, left >= -rounding
 		}
 		try := depth // to be worth a change it must be deeper than the best so far
@@ -73,7 +78,7 @@ func (r Room) Deepest(piece Piece, gap, least, most float64) (depth float64, at 
 			depth = between(fits, try, low, most, high)
 		}
 		cut, inside := piece(depth)
-		at = r.lay(NewPose(cut, inside, way.lower), NewPose(cut, inside, way.upper), gap)
+		at = r.lies(NewPose(cut, inside, way.lower), NewPose(cut, inside, way.upper), gap)[0]
 	}
 	return depth, at, ok
 }
@@ -105,29 +110,19 @@ func between(fits func(float64) (float64, bool), low, left, high, short float64)
 	return low
 }
 
-// lay puts b above a, both in the middle of what room is left.
-func (r Room) lay(a, b Pose, gap float64) [2]Placed {
-	_, from, to := r.slack(a, b, gap)
-	dx := math.Max(from, math.Min(to, 0))
-	rise, meets := above(a, b, gap).needs(dx)
+// lay puts b above a at a slide, as low as it goes, both in the middle of the
+// room.
+func (r Room) lay(a, b Pose, over stack, dx float64) [2]Placed {
+	rise, meets := over.needs(dx)
 	if !meets { // side by side: level in the middle
 		rise = (a.Box.MinY + a.Box.MaxY - b.Box.MinY - b.Box.MaxY) / 2
 	}
+	// no lower than the room's foot takes b, and where the rise is steep and the
+	// rounding of dx shows in it, no higher than its head
+	ay0, ay1 := span(r.Height, a.Box.MinY, a.Box.MaxY)
+	by0, by1 := span(r.Height, b.Box.MinY, b.Box.MaxY)
+	rise = math.Max(by0-ay1, math.Min(rise, by1-ay0))
 	box := a.Box.Union(geom.Box{MinX: b.Box.MinX + dx, MaxX: b.Box.MaxX + dx, MinY: b.Box.MinY + rise, MaxY: b.Box.MaxY + rise})
 	x, y := (r.Width-box.Width())/2-box.MinX, (r.Height-box.Height())/2-box.MinY
 	return [2]Placed{{a.Turn, x, y}, {b.Turn, x + dx, y + rise}}
-}
-
-// over is the rise at one slide; where the two pass each other, level.
-func (s stack) over(dx float64) float64 {
-	rise, found := 0.0, false
-	for _, seg := range s.rise {
-		if dx >= seg.A.X-rounding && dx <= seg.B.X+rounding {
-			y := at(seg, math.Max(seg.A.X, math.Min(seg.B.X, dx)))
-			if !found || y > rise {
-				rise, found = y, true
-			}
-		}
-	}
-	return rise
 }

@@ -15,7 +15,25 @@ type Pose struct {
 	Shape geom.Contour
 	Box   geom.Box // that must lie in the room; smaller than the shape where a foot may be hidden
 
-	upper, lower geom.Profile
+	edges *edges
+}
+
+// edges are what a pose shows from above, and what its half turn would: the
+// lower edge turned about. They are made when wanted.
+type edges struct{ upper, under geom.Profile }
+
+func (p Pose) upper() geom.Profile {
+	if p.edges.upper == nil {
+		p.edges.upper = p.Shape.Upper()
+	}
+	return p.edges.upper
+}
+
+func (p Pose) under() geom.Profile {
+	if p.edges.under == nil {
+		p.edges.under = p.Shape.Map(spins[180], false).Upper()
+	}
+	return p.edges.under
 }
 
 // Turns are the ways a piece may be turned.
@@ -26,7 +44,7 @@ var Turns = []int{0, 90, 180, 270}
 func NewPose(cut, inside geom.Contour, turn int) Pose {
 	spin := spins[turn]
 	shape := cut.Map(spin, false)
-	return Pose{Turn: turn, Shape: shape, Box: inside.Map(spin, false).Bounds(), upper: shape.Upper(), lower: shape.Lower()}
+	return Pose{Turn: turn, Shape: shape, Box: inside.Map(spin, false).Bounds(), edges: &edges{}}
 }
 
 var spins = map[int]func(geom.Point) geom.Point{

@@ -6,39 +6,35 @@ import (
 	"underflap/liner/geom"
 )
 
-// Rows lays equal pieces in rows: alike or head to tail, rows of single pieces
-// or of pairs that lie over each other.
-
-// kit is a piece at one depth in the two turns of a row pattern, and how those
-// pass each other upwards and to the right.
+// kit is a piece at one depth in all its turns, and how those pass each other.
 type kit struct {
 	gap   float64
-	poses [2]Pose
-	up    [2][2]stack // up[i][j]: pose j above pose i
-	right [2][2]stack // pose j to the right of pose i, x and y exchanged
+	poses [4]Pose
+	up    [4][4]*stack // [i][j]: pose j above pose i; made when wanted
 }
 
-// transposed exchanges x and y.
-func transposed(p Pose) Pose {
-	swap := func(q geom.Point) geom.Point { return geom.Point{X: q.Y, Y: q.X} }
-	shape := p.Shape.Map(swap, true)
-	return Pose{Turn: p.Turn, Shape: shape, upper: shape.Upper(), lower: shape.Lower(),
-		Box: geom.Box{MinX: p.Box.MinY, MinY: p.Box.MinX, MaxX: p.Box.MaxY, MaxY: p.Box.MaxX}}
-}
-
-func newKit(cut, inside geom.Contour, turn int, gap float64) kit {
-	k := kit{gap: gap, poses: [2]Pose{NewPose(cut, inside, turn), NewPose(cut, inside, (turn+180)%360)}}
-	var aside [2]Pose
-	for i, p := range k.poses {
-		aside[i] = transposed(p)
-	}
-	for i := range 2 {
-		for j := range 2 {
-			k.up[i][j] = above(k.poses[i], k.poses[j], gap)
-			k.right[i][j] = above(aside[i], aside[j], gap)
-		}
+func newKit(cut, inside geom.Contour, gap float64) *kit {
+	k := &kit{gap: gap}
+	for i, turn := range Turns {
+		k.poses[i] = NewPose(cut, inside, turn)
 	}
 	return k
+}
+
+// above is how pose j lies above pose i. A half turn of both makes it i above j,
+// at the same slide.
+func (k *kit) above(i, j int) stack {
+	if k.up[i][j] == nil {
+		s := above(k.poses[i], k.poses[j], k.gap)
+		k.up[i][j], k.up[(j+2)%4][(i+2)%4] = &s, &s
+	}
+	return *k.up[i][j]
+}
+
+// beside is how far to the right of pose i pose j must lie at a rise: how far
+// above, when both are turned back by a quarter.
+func (k *kit) beside(i, j int, dy float64) (dx float64, meets bool) {
+	return k.above((i+3)%4, (j+3)%4).needs(-dy)
 }
 
 // spot is one pose of a kit with its origin at X, Y.
@@ -47,33 +43,34 @@ type spot struct {
 	x, y float64
 }
 
-// clear is how far a group must be slid, at right angles to a fixed offset, to
-// pass another group: upwards at a slide of off, or to the right at a rise.
-func clear(first, second []spot, passing *[2][2]stack, off float64, right bool) float64 {
+// lift is how far up a group must be slid to clear another one.
+func (k *kit) lift(below, group []spot) float64 {
 	need := math.Inf(-1)
-	for _, a := range first {
-		for _, b := range second {
-			along, across := b.x-a.x+off, b.y-a.y
-			if right {
-				along, across = b.y-a.y+off, b.x-a.x
-			}
-			if rise, meets := passing[a.pose][b.pose].needs(along); meets {
-				need = math.Max(need, rise-across)
+	for _, a := range below {
+		for _, b := range group {
+			if rise, meets := k.above(a.pose, b.pose).needs(b.x - a.x); meets {
+				need = math.Max(need, rise-(b.y-a.y))
 			}
 		}
 	}
 	return need
 }
 
-// needs is the rise at a slide; meets is false where the two pass each other.
-func (s stack) needs(dx float64) (rise float64, meets bool) {
-	if dx <= s.rise[0].A.X+rounding || dx >= s.rise[len(s.rise)-1].B.X-rounding {
-		return 0, false
+// push is how far to the right a group must be slid to clear another one.
+func (k *kit) push(left, group []spot) float64 {
+	need := math.Inf(-1)
+	for _, a := range left {
+		for _, b := range group {
+			if dx, meets := k.beside(a.pose, b.pose, b.y-a.y); meets {
+				need = math.Max(need, dx-(b.x-a.x))
+			}
+		}
 	}
-	return s.over(dx), true
+	return need
 }
 
-func (k kit) box(group []spot) geom.Box {
+// box is the box around what of a group must lie in the room.
+func (k *kit) box(group []spot) geom.Box {
 	var b geom.Box
 	for i, s := range group {
 		o := k.poses[s.pose].Box
@@ -95,116 +92,84 @@ func shifted(group []spot, dx, dy float64) []spot {
 	return out
 }
 
-// units are the groups that rows are made of, in turn: each row repeats them.
-func (k kit) units(r Room) [][][]spot {
-	single, turned := []spot{{0, 0, 0}}, []spot{{1, 0, 0}}
-	level := func(top bool) []spot { // the turned one with its foot, or its head, level with the other's
-		dy := k.poses[0].Box.MinY - k.poses[1].Box.MinY
-		if top {
-			dy = k.poses[0].Box.MaxY - k.poses[1].Box.MaxY
-		}
-		return shifted(turned, 0, dy)
-	}
-	all := [][][]spot{{single}, {single, level(false)}, {single, level(true)}}
-	for _, way := range [][2]int{{0, 1}, {1, 0}} { // pairs over each other, as low as they go
+// units are the groups that a row repeats in turn: a piece in one turn alone,
+// head to tail with its other half turn, or two over each other as low as they
+// go.
+func (k *kit) units(r Room, pose int) [][][]spot {
+	other := (pose + 2) % 4
+	single, turned := []spot{{pose, 0, 0}}, []spot{{other, 0, 0}}
+	feet := shifted(turned, 0, k.poses[pose].Box.MinY-k.poses[other].Box.MinY)
+	heads := shifted(turned, 0, k.poses[pose].Box.MaxY-k.poses[other].Box.MaxY)
+	all := [][][]spot{{single}, {single, feet}, {single, heads}}
+	for _, way := range [][2]int{{pose, other}, {other, pose}} {
 		a, b := k.poses[way[0]], k.poses[way[1]]
 		reach := math.Max(0, r.Width-math.Max(a.Box.Width(), b.Box.Width()))
-		ax0 := a.Box.MinX - b.Box.MinX // left edges level
-		rise, from, to := k.up[way[0]][way[1]].lowest(ax0-reach, ax0+reach)
-		if math.IsInf(rise, 0) {
-			continue
-		}
-		for _, dx := range []float64{from, math.Max(from, math.Min(to, ax0))} {
-			all = append(all, [][]spot{{{way[0], 0, 0}, {way[1], dx, rise}}})
+		level := a.Box.MinX - b.Box.MinX                // left edges level
+		step := (a.Box.MaxX - a.Box.MinX + k.gap) / 2.0 // of two rows, one half-way between the other's pieces
+		over := k.above(way[0], way[1])
+		for _, dx := range append(over.hollows(), level, level-step, level+step, level-reach, level+reach) {
+			if rise, meets := over.needs(dx); meets && math.Abs(dx-level) <= reach+rounding {
+				all = append(all, [][]spot{{{way[0], 0, 0}, {way[1], dx, rise}}})
+			}
 		}
 	}
 	return all
 }
 
+// row is equal pieces side by side, its lower left at 0, 0, and how far up the
+// next one like it lies.
+type row struct {
+	spots []spot
+	box   geom.Box
+	step  float64
+}
+
 // row repeats units to the right for as long as they fit a width.
-func (k kit) row(units [][]spot, width float64, most int) []spot {
-	var row []spot
-	for i := 0; len(row) < most; i++ {
-		unit := units[i%len(units)]
-		dx := 0.0
-		if len(row) > 0 {
-			dx = clear(row, unit, &k.right, 0, true)
-		}
-		next := append(row[:len(row):len(row)], shifted(unit, dx, 0)...)
-		if k.box(next).Width() > width+rounding {
-			break
-		}
-		row = next
-	}
-	return row
-}
-
-// fill lays rows of units over each other while they fit, up to most pieces.
-func (k kit) fill(r Room, units [][]spot, most int) []spot {
-	row := k.row(units, r.Width, most)
-	if len(row) == 0 || k.box(row).Height() > r.Height+rounding {
-		return nil
-	}
-	all := row
-	for len(all) < most {
-		dy := clear(all, row, &k.up, 0, false)
-		next := append(all[:len(all):len(all)], shifted(row, 0, dy)...)
-		if k.box(next).Height() > r.Height+rounding {
-			break
-		}
-		all = next
-	}
-	return all[:min(len(all), most)]
-}
-
-// Most lays as many equal pieces as the patterns of rows take, up to a number.
-func (r Room) Most(cut, inside geom.Contour, gap float64, most int) []Placed {
-	var best []spot
-	var of kit
-	for _, turn := range []int{0, 90} {
-		k := newKit(cut, inside, turn, gap)
-		if !k.poses[0].fits(r.Width, r.Height) {
-			continue
-		}
-		for _, units := range k.units(r) {
-			if got := k.fill(r, units, most); len(got) > len(best) {
-				best, of = got, k
+func (k *kit) row(units [][]spot, width float64, most int) row {
+	var r row
+	var last [][]spot // one of each unit: those further left lie no nearer
+	for i := 0; len(r.spots) < most; i++ {
+		next, dx := units[i%len(units)], 0.0
+		for j, group := range last {
+			if x := k.push(group, next); j == 0 || x > dx {
+				dx = x
 			}
 		}
-	}
-	if len(best) == 0 {
-		return nil
-	}
-	box := of.box(best)
-	x, y := (r.Width-box.Width())/2-box.MinX, (r.Height-box.Height())/2-box.MinY
-	var out []Placed
-	for _, s := range best {
-		out = append(out, Placed{of.poses[s.pose].Turn, s.x + x, s.y + y})
-	}
-	return out
-}
-
-// DeepestOf finds the greatest depth in [least, most] at which so many equal
-// pieces fit in rows.
-func (r Room) DeepestOf(n int, piece Piece, gap, least, most float64) (depth float64, at []Placed, ok bool) {
-	try := func(d float64) []Placed {
-		cut, inside := piece(d)
-		return r.Most(cut, inside, gap, n)
-	}
-	if at = try(most); len(at) == n {
-		return most, at, true
-	}
-	if at = try(least); len(at) < n {
-		return 0, nil, false
-	}
-	low, high := least, most
-	for high-low > 1e-4 {
-		mid := (low + high) / 2
-		if got := try(mid); len(got) == n {
-			low, at = mid, got
-		} else {
-			high = mid
+		next = shifted(next, dx, 0)
+		box := k.box(next)
+		if i > 0 {
+			box = box.Union(r.box)
+		}
+		if box.Width() > width+rounding {
+			break
+		}
+		r.spots, r.box = append(r.spots, next...), box
+		if last = append(last, next); len(last) > len(units) {
+			last = last[1:]
 		}
 	}
-	return low, at, true
+	if len(r.spots) == 0 {
+		return r
+	}
+	r.spots = shifted(r.spots, -r.box.MinX, -r.box.MinY)
+	r.box = geom.Box{MaxX: r.box.Width(), MaxY: r.box.Height()}
+	r.step = k.lift(r.spots, r.spots)
+	return r
+}
+
+// rows is how many like it fit a height.
+func (r row) rows(height float64) int {
+	if r.box.MaxY > height+rounding {
+		return 0
+	}
+	return 1 + int((height+rounding-r.box.MaxY)/r.step)
+}
+
+// heap is n rows over each other, the first at y.
+func (r row) heap(n int, y float64) []spot {
+	var all []spot
+	for i := range n {
+		all = append(all, shifted(r.spots, 0, y+float64(i)*r.step)...)
+	}
+	return all
 }

@@ -6,7 +6,6 @@ import (
 	"strings"
 	"testing"
 
-	"underflap/liner/sheet"
 	"underflap/pattern/draw"
 	"underflap/pattern/draw/referee"
 )
@@ -262,7 +261,7 @@ func TestFitIsNotStretched(t *testing.T) {
 	made := makeOf(t, with(Words{}, shrunk, shrunk))
 	plain := makeOf(t, Words{})
 	a, errA := Report(made.Plan, made.Marks).JSON()
-	b, errB := Report(plain.Plan, sheet.Mark(plain.Plan)).JSON()
+	b, errB := Report(plain.Plan.Settle()).JSON()
 	if string(a) != string(b) || errA != nil || errB != nil {
 		t.Errorf("%s\n%s", a, b)
 	}

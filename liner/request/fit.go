@@ -43,6 +43,21 @@ type Fit struct {
 	Placements    []Placement `json:"placements"`
 	Rule          *Rule       `json:"rule,omitempty"`
 	Weight        Weight      `json:"weight"` // in grams
+	Alternatives  []Chance    `json:"alternatives"`
+	Advice        string      `json:"advice"`
+}
+
+// Chance is how the same liners do on another paper or in another layout;
+// PerSheet is 0 when not even one fits. Share is of the full pocket depth, used
+// of the paper's area, both at most 1.
+type Chance struct {
+	Paper       string  `json:"paper"`
+	Layout      string  `json:"layout"`
+	PerSheet    int     `json:"perSheet"`
+	PocketDepth float64 `json:"pocketDepth"`
+	Share       float64 `json:"share"`
+	Sheets      int     `json:"sheets"`
+	Used        float64 `json:"used"`
 }
 
 // Placement is a piece on the page. The left end of its fold lies at dx, dy,
@@ -80,6 +95,12 @@ func Report(p sheet.Plan, m sheet.Marks) Fit {
 		f.Rule = &Rule{Length: sheet.RuleLength, Outline: [][2]float64{
 			{nanometre(b.MinX), nanometre(b.MinY)}, {nanometre(b.MaxX), nanometre(b.MinY)}, {nanometre(b.MaxX), nanometre(b.MaxY)}, {nanometre(b.MinX), nanometre(b.MaxY)}}}
 	}
+	all := p.Compare()
+	for _, c := range all {
+		f.Alternatives = append(f.Alternatives, Chance{Paper: c.Paper.Name, Layout: c.Layout, PerSheet: c.PerSheet,
+			PocketDepth: nanometre(c.Depth), Share: nanometre(c.Share), Sheets: c.Sheets, Used: nanometre(c.Used)})
+	}
+	f.Advice = p.Counsel(all)
 	return f
 }
 
@@ -117,7 +138,7 @@ func Text(p sheet.Plan) string {
 	}
 	row("envelope", "%s, pocket %s, %s flap %s deep, %s", e.Short, words.MMSize(e.Width, e.Height), e.Flap.Shape, words.MM(e.Flap.Depth), gum)
 	row("liner", "%s: %s on the flap, %s in the pocket", words.MMSize(box.Width(), box.Height()), words.MM(box.MaxY), words.MM(p.Depth))
-	row("pocket depth", "%s of %s, %.0f %% of full", words.MM(p.Depth), words.MM(p.FullDepth), 100*p.Depth/p.FullDepth)
+	row("pocket depth", "%s of %s, %s of full", words.MM(p.Depth), words.MM(p.FullDepth), percent(p.Depth/p.FullDepth))
 	row("paper", "%s, %s, printer margin %s", p.Paper.Short, words.MMSize(p.Paper.Width, p.Paper.Height), words.MM(p.PrinterMargin))
 	row("on a sheet", "%d, %s layout", p.PerSheet(), p.Layout)
 	row("sheets", "%d for %d", p.Sheets, p.Count)

@@ -52,10 +52,12 @@ type Made struct {
 
 // Make plans a request and draws its sheets.
 func (r Request) Make() (m Made, err error) {
-	if m.Plan, err = sheet.Arrange(r.Task); err != nil {
+	plan, err := sheet.Arrange(r.Task)
+	if err != nil {
 		return m, err
 	}
-	m.Pages, m.Marks, err = sheet.Draw(m.Plan, r.Design)
+	m.Plan, m.Marks = plan.Settle()
+	m.Pages, err = sheet.Draw(m.Plan, m.Marks, r.Design)
 	m.Pages = r.Correction.Apply(m.Pages)
 	return m, err
 }

@@ -6,7 +6,6 @@ import (
 	"math"
 	"testing"
 
-	"underflap/liner/sheet"
 	"underflap/pattern/draw"
 	"underflap/pattern/draw/referee"
 )
@@ -35,7 +34,7 @@ func TestCutLinesAndRulePrintWhereFitSays(t *testing.T) {
 	for name, words := range truthCases {
 		t.Run(name, func(t *testing.T) {
 			made := makeOf(t, words)
-			fit := Report(made.Plan, sheet.Mark(made.Plan)) // as the command fit does
+			fit := Report(made.Plan.Settle()) // as the command fit does
 			pdf, svg := encode(t, made, "pdf"), encode(t, made, "svg")
 			for layer, check := range map[string]func(*testing.T, Fit, *referee.Raster){draw.Cut: checkCutLines, draw.Notes: checkRule} {
 				alone := referee.OnlyLayer(t, pdf, layer)

@@ -90,11 +90,11 @@ func (r *reader) length(field, word string, def, least, most float64) float64 {
 	return v
 }
 
-func (r *reader) count(field, word string, def, least, most int) int {
+func (r *reader) count(field, word string, def, least, most int, orElse ...string) int {
 	if r.err != nil || word == "" {
 		return def
 	}
-	v, err := words.Count(field, word, least, most)
+	v, err := words.Count(field, word, least, most, orElse...)
 	r.err = err
 	return v
 }
@@ -143,7 +143,7 @@ func resolveLiner(w Words, e liner.Envelope) (liner.Liner, error) {
 var NotesWanted = []string{"none", "short", "full"}
 
 func resolveTask(w Words, e liner.Envelope) (t sheet.Task, err error) {
-	t = sheet.Task{Layout: or(w.Layout, DefaultLayout), Blank: w.Blank}
+	t = sheet.Task{Layout: w.Layout, Blank: w.Blank}
 	if t.Liner, err = resolveLiner(w, e); err != nil {
 		return t, err
 	}
@@ -176,7 +176,12 @@ func resolveTask(w Words, e liner.Envelope) (t sheet.Task, err error) {
 	if w.Blank && w.Count == "" {
 		perSheet = 1 // one template is enough, as deep as it should be
 	}
-	t.PerSheet = r.count("per-sheet", w.PerSheet, perSheet, 1, 2)
+	if strings.EqualFold(strings.TrimSpace(w.PerSheet), "most") {
+		t.PerSheet = sheet.Most
+	} else {
+		t.PerSheet = r.count("per-sheet", w.PerSheet, perSheet, 1, sheet.MostPerSheet, "most")
+	}
+	t.HiddenFoot = r.length("hidden-foot", w.HiddenFoot, 0, 0, 30)
 	t.Count = r.count("count", w.Count, 0, 1, sheet.MostCount)
 	return t, r.err
 }

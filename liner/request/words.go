@@ -35,8 +35,9 @@ type Words struct {
 	PrinterMargin string // default 5 mm
 	Bleed         string // default 2 mm
 	Gap           string // default twice the bleed
-	Layout        string // default straight
-	PerSheet      string // 1 or 2; default two where they fit
+	Layout        string // default the one that covers more
+	PerSheet      string // a number, or most; default two where they fit
+	HiddenFoot    string // how much of the pocket part's end may run into the margin; default 0
 	Count         string // default one sheet
 	Notes         string // none, short or full; default full
 	Blank         bool   // outlines alone, to trace on patterned paper
@@ -69,7 +70,6 @@ const (
 	DefaultEnvelope = "c6"
 	DefaultFlap     = "pointed"
 	DefaultPaper    = "a4"
-	DefaultLayout   = "straight"
 	DefaultDPI      = "600"
 	DefaultBleed    = 2.0
 )

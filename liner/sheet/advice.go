@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"sort"
 	"strings"
 
 	"underflap/liner"
@@ -13,7 +14,7 @@ import (
 func noRoom(t Task, n int) string {
 	what := "a liner of %s by at least %s does not fit on %s inside a margin of %s"
 	if n > 1 {
-		what = "two liners, each %s by at least %s, do not fit on %s inside a margin of %s"
+		what = liners(n) + ", each %s by at least %s, do not fit on %s inside a margin of %s"
 	}
 	return fmt.Sprintf(what, words.MM(t.Liner.Width()), words.MM(t.Liner.LeastPocketDepth()+t.Liner.FlapHeight()), t.Paper.Short, words.MM(t.PrinterMargin))
 }
@@ -36,8 +37,8 @@ func remedies(t Task, n int, arrange layoutFunc) string {
 			help = append(help, "--paper "+strings.ReplaceAll(strings.ToLower(paper.Short), " ", "-"))
 		}
 	}
-	// helps tries a liner with other clearances, and names the flag that sets them
-	helps := func(flag string, value float64, change func(*liner.Clearances)) bool {
+	// fits tries a liner with other clearances
+	fits := func(change func(*liner.Clearances)) bool {
 		other := t
 		clear := t.Liner.Clearances
 		change(&clear)
@@ -46,23 +47,26 @@ func remedies(t Task, n int, arrange layoutFunc) string {
 			return false
 		}
 		other.Liner = l
-		if _, ok := arrange(other, n); !ok {
-			return false
-		}
-		help = append(help, flag+" "+words.Tenth(value))
-		return true
+		_, ok := arrange(other, n)
+		return ok
 	}
-	// in half millimetres, which are shown unrounded
-	for depth := math.Floor(2*t.Liner.LeastPocketDepth()) / 2; depth >= t.Liner.Envelope.Height/4; depth -= 0.5 {
-		if helps("--pocket-depth", depth, func(c *liner.Clearances) { c.PocketDepth = depth }) {
-			break
+	// in half millimetres, which are shown unrounded: the first that helps, and
+	// all past it do
+	first := func(flag string, from, to, step float64, set func(*liner.Clearances, float64)) {
+		steps := int(math.Floor((to-from)/step + 1e-9))
+		if steps < 0 {
+			return
+		}
+		at := func(k int) float64 { return from + float64(k)*step }
+		k := sort.Search(steps+1, func(k int) bool { return fits(func(c *liner.Clearances) { set(c, at(k)) }) })
+		if k <= steps {
+			help = append(help, flag+" "+words.Tenth(at(k)))
 		}
 	}
-	for gap := math.Ceil(2*t.Liner.SideGap) / 2; gap <= mostHelpfulSideGap; gap += 0.5 {
-		if helps("--side-gap", gap, func(c *liner.Clearances) { c.SideGap = gap }) {
-			break
-		}
-	}
+	first("--pocket-depth", math.Floor(2*t.Liner.LeastPocketDepth())/2, t.Liner.Envelope.Height/4, -0.5,
+		func(c *liner.Clearances, v float64) { c.PocketDepth = v })
+	first("--side-gap", math.Ceil(2*t.Liner.SideGap)/2, mostHelpfulSideGap, 0.5,
+		func(c *liner.Clearances, v float64) { c.SideGap = v })
 	if len(help) == 0 {
 		return "a larger paper with --paper WxH"
 	}

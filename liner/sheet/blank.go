@@ -56,7 +56,7 @@ const (
 
 // adviseCraft says which craft sheets the template goes on, and how turned.
 // Nobody prints on those, so that their whole area counts.
-func (p *Plan) adviseCraft(arrange layoutFunc) {
+func (p *Plan) adviseCraft() {
 	var said []string
 	for _, paper := range liner.Papers() {
 		if !paper.Craft() {
@@ -65,21 +65,33 @@ func (p *Plan) adviseCraft(arrange layoutFunc) {
 		t := p.Task
 		t.Paper, t.PrinterMargin, t.Gap = paper, 0, 0
 		t.Liner.PocketDepth = p.Depth
+		t.PerSheet, t.Count = Most, 0
 		fits := "too small"
-		for n := 2; n > 0; n-- {
-			if placed, ok := arrange(t, n); ok {
-				turned := "upright"
-				if placed.at[0].Turn%180 != 0 {
-					turned = "turned a quarter"
-				}
-				fits = fmt.Sprintf("%d fits, %s", n, turned)
-				if n > 1 {
-					fits = fmt.Sprintf("%d fit, %s", n, turned)
-				}
-				break
-			}
+		n := layouts[""].wanted(t)
+		switch got, ok := deeper(t, n); {
+		case ok && n == 1:
+			fits = "1 fits, " + lying(got.ways[0])
+		case ok:
+			fits = fmt.Sprintf("%d fit, %s", n, lying(got.ways[0]))
 		}
 		said = append(said, paper.Short+": "+fits)
 	}
 	p.advise("on craft sheets: " + strings.Join(said, "; "))
+}
+
+// lying says how pieces are turned on a sheet.
+func lying(at []Placement) string {
+	turns := map[int]bool{}
+	for _, pl := range at {
+		turns[pl.Turn] = true
+	}
+	switch {
+	case len(turns) == 1 && turns[0]:
+		return "upright"
+	case len(turns) == 1 && (turns[90] || turns[270]):
+		return "turned a quarter"
+	case len(turns) == 2 && (turns[0] && turns[180] || turns[90] && turns[270]):
+		return "head to tail"
+	}
+	return "some turned a quarter"
 }

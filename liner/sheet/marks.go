@@ -2,7 +2,7 @@ package sheet
 
 import (
 	"fmt"
-	"math"
+	"slices"
 
 	"underflap/liner/geom"
 	"underflap/pattern/words"
@@ -19,6 +19,32 @@ type Marks struct {
 	noted   bool
 	unasked bool   // no notes are wanted
 	folds   string // what to do where no fold tick can be printed
+	hidden  string // what to do where the cut line can not be printed
+}
+
+// rank compares sheets by their marks: the rule matters most, then that the
+// folds show, then that anything is said, then how much and how large.
+func (m Marks) rank() float64 {
+	rank := 0.0
+	if m.HasRule {
+		rank += 1000
+	}
+	if m.Rule.Slim {
+		rank--
+	}
+	if m.folds != "" {
+		rank -= 700
+	}
+	if !m.noted {
+		return rank - 500
+	}
+	return rank + m.notes.rank()
+}
+
+// complete tells that nothing is lacking: the rule is there, every fold shows,
+// and the notes say as much as is wanted and read well.
+func (m Marks) complete() bool {
+	return m.HasRule && m.folds == "" && (m.unasked || m.noted && m.notes.given == 0)
 }
 
 // Remarks says which marks found no room, one line each.
@@ -33,56 +59,137 @@ func (m Marks) Remarks() []string {
 	if !m.noted && !m.unasked {
 		lines = append(lines, "no room on the sheet for the working steps: see the README")
 	}
+	if m.hidden != "" {
+		lines = append(lines, m.hidden)
+	}
 	return lines
+}
+
+// taken is the printable part of the sheet without all that rule and notes keep
+// clear of: the liners with their bleed, fold ticks, the marks of trimmer cuts.
+func taken(p Plan) *freeRoom {
+	free := newFreeRoom(p.room())
+	bleeds := make([][]geom.Point, len(p.Pieces))
+	for i, piece := range p.Pieces {
+		bleeds[i] = piece.Outline.Bleed(p.Bleed + clearance).Flatten(0.05)
+	}
+	for i, pl := range p.Placements {
+		var shape []geom.Point
+		for _, q := range bleeds[pl.Piece] {
+			shape = append(shape, pl.page(q))
+		}
+		free.takeShape(shape)
+		if p.Blank { // the fold runs across
+			continue
+		}
+		for _, t := range p.ticks(i) {
+			free.takeBox(t.outer.Grow(1))
+			if t.worded {
+				free.takeBox(t.said.Grow(1))
+			}
+		}
+	}
+	for _, cut := range p.trims() {
+		for _, m := range cut.marks {
+			free.takeBox(m.line.Grow(1))
+			free.takeBox(m.number.Grow(1))
+		}
+	}
+	return free
 }
 
 // Mark finds room on the sheet for the rule and the working steps, clear of all
 // artwork.
 func Mark(p Plan) Marks {
-	room := newFreeRoom(p.printable())
-	for i, pl := range p.Placements {
-		grown := p.Pieces[pl.Piece].Outline.Bleed(p.Bleed + clearance)
-		room.takeShape(pl.OnPage(grown).Flatten(0.05))
-		if p.Blank { // the fold runs across
-			continue
+	free := taken(p)
+	k := marking{free: free, rooms: free.rooms()}
+	bare := Marks{unasked: p.Notes == NotesNone, folds: p.foldRemark(), hidden: p.hidden()}
+	check := fmt.Sprintf("Measure the rule on this sheet: it must be %g mm long.", RuleLength)
+	var plain, slim []Marks
+	for _, r := range k.rules() {
+		m := bare
+		m.Rule, m.HasRule = r, true
+		if r.Slim {
+			slim = append(slim, m)
+		} else {
+			plain = append(plain, m)
 		}
-		ticks := p.ticks(i)
-		for _, t := range ticks {
-			room.takeBox(t.outer.Grow(1))
-			if t.worded {
-				room.takeBox(t.said.Grow(1))
+	}
+	if len(plain)+len(slim) == 0 {
+		check = fmt.Sprintf("Measure a liner: it must be %s wide.", words.MM(p.Liner.Width()))
+		plain = []Marks{bare}
+	}
+	if !bare.unasked {
+		k.trials = p.said(check).trials()
+	}
+	return k.better(k.better(bare, plain), slim)
+}
+
+// marking is the search for room on one sheet.
+type marking struct {
+	free   *freeRoom
+	rooms  []cells // before rule and notes take any
+	trials []trial
+}
+
+// better is the best of some marks, alike but for the place of their rule, with
+// the notes as full and large as go beside one; or what there is, when that is
+// as good.
+func (k marking) better(than Marks, alike []Marks) Marks {
+	if len(alike) == 0 {
+		return than
+	}
+	best := alike[0]
+	if best.rank() <= than.rank() {
+		best = than
+	}
+	for _, t := range k.trials {
+		m := alike[0]
+		m.noted, m.notes = true, block{size: t.size, given: t.given}
+		if m.rank() <= best.rank() {
+			break
+		}
+		var fitting []cells // notes that go in beside a rule go in without one
+		for _, r := range k.rooms {
+			if _, ok := t.fit(k.free.box(r)); ok {
+				fitting = append(fitting, r)
+			}
+		}
+		for _, m := range alike {
+			for _, r := range without(fitting, k.ruled(m), t.area()) {
+				if b, ok := t.fit(k.free.box(r)); ok {
+					m.noted, m.notes = true, b
+					return m
+				}
 			}
 		}
 	}
-	chosen, bestRank := Marks{}, math.Inf(-1)
-	consider := func(m Marks, base float64, said versions, free *freeRoom) {
-		if rank := base - 500; rank > bestRank { // better than notes without a rule
-			chosen, bestRank = m, rank
-		}
-		if p.Notes == NotesNone {
-			return
-		}
-		rooms := free.rooms()
-		for _, r := range rooms[:min(6, len(rooms))] {
-			if b, rank, ok := said.best(r); ok && base+rank > bestRank {
-				bestRank = base + rank
-				chosen = Marks{Rule: m.Rule, HasRule: m.HasRule, notes: b, noted: true}
+	return best
+}
+
+// ruled are the cells that the rule takes.
+func (k marking) ruled(m Marks) cells {
+	if !m.HasRule {
+		return cells{}
+	}
+	return k.free.touched(m.Rule.box().Grow(1))
+}
+
+// rules gives places for a rule in the rooms, as many as are worth trying.
+func (k marking) rules() []Rule {
+	const most = 200
+	var places []Rule
+	for _, r := range k.rooms {
+		for _, rule := range rulesIn(k.free.box(r)) {
+			if !slices.Contains(places, rule) {
+				places = append(places, rule)
 			}
 		}
-	}
-	consider(Marks{}, 0, p.said(fmt.Sprintf("Measure a liner: it must be %s wide.", words.MM(p.Liner.Width()))), room)
-	said := p.said(fmt.Sprintf("Measure the rule on this sheet: it must be %g mm long.", RuleLength))
-	for _, rule := range rulesAmong(room.rooms()) {
-		base := 1000.0 // the rule matters more than the words
-		if rule.Slim {
-			base--
+		if len(places) >= most {
+			break
 		}
-		without := room.clone()
-		without.takeBox(rule.box().Grow(1))
-		consider(Marks{Rule: rule, HasRule: true}, base, said, without)
 	}
-	chosen.folds, chosen.unasked = p.foldRemark(), p.Notes == NotesNone
-	return chosen
+	return places
 }
 
 // foldRemark says where a fold lies that no tick shows.
@@ -93,17 +200,4 @@ func (p Plan) foldRemark() string {
 		}
 	}
 	return ""
-}
-
-// rulesAmong gives places for a rule in the rooms, as many as are worth trying.
-func rulesAmong(rooms []geom.Box) []Rule {
-	const most = 8
-	var places []Rule
-	for _, r := range rooms {
-		places = append(places, rulesIn(r)...)
-		if len(places) >= most {
-			return places[:most]
-		}
-	}
-	return places
 }

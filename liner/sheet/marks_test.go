@@ -58,11 +58,11 @@ func TestRuleAndNotesKeepClearOfTheArtwork(t *testing.T) {
 				continue // GEOS takes a while
 			}
 			name, l := one.name+" on "+paper.Short, one.liner
-			p, err := Arrange(Task{Liner: l, Paper: paper, PrinterMargin: 5, Bleed: 2, Gap: 4, Layout: "straight"})
+			p, err := Arrange(Task{Liner: l, Paper: paper, PrinterMargin: 5, Bleed: 2, Gap: 4, Layout: []string{"", Straight}[i%2]})
 			if err != nil {
 				continue // nothing is drawn
 			}
-			m := Mark(p)
+			p, m := p.Settle()
 			printable := geom.Box{MinX: 5, MinY: 5, MaxX: paper.Width - 5, MaxY: paper.Height - 5}
 			within := func(what string, b geom.Box) {
 				if b.MinX < printable.MinX-1e-6 || b.MinY < printable.MinY-1e-6 || b.MaxX > printable.MaxX+1e-6 || b.MaxY > printable.MaxY+1e-6 {
@@ -97,6 +97,18 @@ func TestRuleAndNotesKeepClearOfTheArtwork(t *testing.T) {
 				if len(lines) > 0 {
 					if d := apart(t, []string{boxWKT(m.Rule.box())}, lines); d <= 0 {
 						t.Errorf("%s: the notes touch the rule", name)
+					}
+				}
+			}
+			for _, cut := range p.trims() {
+				for _, mark := range cut.marks {
+					if m.HasRule && m.Rule.box().Meets(mark.number) {
+						t.Errorf("%s: the rule lies on a trimmer's mark", name)
+					}
+					for _, l := range m.notes.lines {
+						if b := m.notes.letters(l); b.Meets(mark.line) || b.Meets(mark.number) {
+							t.Errorf("%s: %q lies on a trimmer's mark", name, l.text)
+						}
 					}
 				}
 			}

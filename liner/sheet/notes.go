@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"slices"
+
 	"underflap/liner/geom"
 	"underflap/pattern/draw"
 	"underflap/pattern/draw/setting"
@@ -34,41 +36,70 @@ type line struct {
 // Line to line, extra between notes, and room for the letters' tails, in ems.
 const leading, between, descent = 1.28, 0.45, 0.35
 
-// set breaks the notes into lines of a width at a type size, in columns of a
-// height. A column breaks only between notes. It reports false when the notes
-// need more columns.
-func set(notes []note, size, width, height float64, columns int) (lines []line, ok bool) {
-	indent := draw.Bold.Width("0", size) + 0.45*size
-	column, at := 0, 0.0
-	for _, n := range notes {
-		font, left := draw.Regular, 0.0
+// typeset is notes measured once, to be set in many rooms: its lengths are ems,
+// which every type size only scales.
+type typeset struct {
+	notes  []note
+	words  []setting.Words // of each note
+	indent float64         // of the text behind a number
+	total  float64         // length of all text on one line
+	widest float64         // no narrower measure holds every word
+}
+
+func measure(notes []note) typeset {
+	t := typeset{notes: notes, indent: draw.Bold.Width("0", 1) + 0.45}
+	for i, n := range notes {
+		font := draw.Regular
 		if n.bold {
 			font = draw.Bold
 		}
-		if n.number != "" {
-			left = indent
-		}
-		texts := setting.Wrap(n.text, font, size, width-left)
-		high := leading * size * float64(len(texts))
+		w := setting.Measure(n.text, font)
+		t.words = append(t.words, w)
+		t.total += w.Total
+		t.widest = max(t.widest, w.Widest+t.left(i))
+	}
+	return t
+}
+
+// left is where the text of a note begins.
+func (t typeset) left(i int) float64 {
+	if t.notes[i].number != "" {
+		return t.indent
+	}
+	return 0
+}
+
+// set breaks the notes into lines of a width, in columns of a height. A column
+// breaks only between notes. It reports false when the notes need more columns
+// or a wider one.
+func (t typeset) set(width, height float64, columns int) (lines []line, ok bool) {
+	if t.widest > width || t.total*leading > width*height*float64(columns) { // more words than area
+		return nil, false
+	}
+	starts := make([]line, 0, 16) // where each note's first line hangs from
+	column, at := 0, 0.0
+	for i, w := range t.words {
+		high := leading * float64(w.Lines(width-t.left(i)))
 		if at > 0 {
-			at += between * size
+			at += between
 		}
-		if at+high+descent*size > height {
+		if at+high+descent > height {
 			column, at = column+1, 0
 		}
-		if column == columns || high+descent*size > height {
+		if column == columns || high+descent > height {
 			return nil, false
 		}
-		x := float64(column) * (width + gutter*size)
-		for k, text := range texts {
-			if font.Width(text, size) > width-left {
-				return nil, false
-			}
-			at += leading * size
+		starts = append(starts, line{x: float64(column) * (width + gutter), drop: at})
+		at += high
+	}
+	for i, n := range t.notes {
+		x, drop, left := starts[i].x, starts[i].drop, t.left(i)
+		for k, text := range t.words[i].Wrap(width - left) {
+			drop += leading
 			if k == 0 && n.number != "" {
-				lines = append(lines, line{text: n.number, x: x, bold: true, drop: at})
+				lines = append(lines, line{text: n.number, x: x, bold: true, drop: drop})
 			}
-			lines = append(lines, line{text: text, x: x + left, bold: n.bold, drop: at})
+			lines = append(lines, line{text: text, x: x + left, bold: n.bold, drop: drop})
 		}
 	}
 	return lines, true
@@ -91,48 +122,66 @@ type block struct {
 	lines []line
 	size  float64
 	at    draw.Matrix
+	given int // of what was wanted, how many steps of versions were given up
 }
 
-// best sets the notes for a room: in full where they read well, then shorter,
-// then small, and as a last resort only the shortest. Its rank compares rooms.
-func (v versions) best(room geom.Box) (b block, rank float64, ok bool) {
+// rank compares blocks: fuller is better, then larger.
+func (b block) rank() float64 { return b.size - float64(10*b.given) }
+
+// trial is a version of the notes at a size in millimetres; given as in block.
+type trial struct {
+	typeset
+	size  float64
+	given int
+}
+
+// trials are the versions and sizes to try from the best down: in full where
+// they read well, then shorter, then small, and as a last resort the shortest.
+func (v versions) trials() (all []trial) {
+	full, shorter, shortest := measure(v.full), measure(v.shorter), measure(v.shortest)
+	same := slices.Equal(v.full, v.shorter)
 	for i, try := range []struct {
-		notes []note
+		notes typeset
 		sizes []float64
-	}{{v.full, readable}, {v.shorter, readable}, {v.full, small}, {v.shorter, small}, {v.shortest, readable}, {v.shortest, small}} {
-		if b, ok := fit(try.notes, room, try.sizes); ok {
-			return b, b.size - float64(10*i), true
+	}{{full, readable}, {shorter, readable}, {full, small}, {shorter, small}, {shortest, readable}, {shortest, small}} {
+		if same && (i == 1 || i == 3) {
+			continue // tried as the full ones
+		}
+		for _, size := range try.sizes {
+			all = append(all, trial{try.notes, size, i})
 		}
 	}
-	return block{}, 0, false
+	return all
 }
 
-// fit sets the notes as large as the room lets them be, in as few columns as
-// read well, upright or, in a narrow room, turned to run up the page.
-func fit(notes []note, room geom.Box, sizes []float64) (block, bool) {
-	ems := 0.0
-	for _, n := range notes {
-		ems += draw.Regular.Width(n.text, 1)
+// area is what the lines take at the least, in square millimetres.
+func (t trial) area() float64 { return t.total * leading * t.size * t.size }
+
+// fit sets the notes in as few columns as read well, upright or, in a narrow
+// room, turned to run up the page.
+func (t trial) fit(room geom.Box) (block, bool) {
+	size := t.size
+	if t.area() > room.Width()*room.Height() {
+		return block{}, false
 	}
-	for _, size := range sizes {
-		if ems*size*leading*size > room.Width()*room.Height() {
-			continue // more words than area
+	for _, turned := range []bool{false, true} {
+		w, h := room.Width()/size, room.Height()/size
+		at := draw.Translate(room.MinX, room.MinY)
+		if turned {
+			w, h = h, w
+			at = draw.Translate(room.MinX, room.MaxY).After(draw.Turn(270))
 		}
-		for _, turned := range []bool{false, true} {
-			w, h := room.Width(), room.Height()
-			at := draw.Translate(room.MinX, room.MinY)
-			if turned {
-				w, h = h, w
-				at = draw.Translate(room.MinX, room.MaxY).After(draw.Turn(270))
+		for columns := 1; columns <= mostColumns; columns++ {
+			measure := (w - float64(columns-1)*gutter) / float64(columns)
+			if measure < shortestLine {
+				break
 			}
-			for columns := 1; columns <= mostColumns; columns++ {
-				measure := (w - float64(columns-1)*gutter*size) / float64(columns)
-				if measure < shortestLine*size {
-					break
+			if lines, ok := t.set(min(measure, longestLine), h, columns); ok {
+				for i := range lines {
+					lines[i].x *= size
+					lines[i].drop *= size
 				}
-				if lines, ok := set(notes, size, min(measure, longestLine*size), h, columns); ok {
-					return block{lines, size, at}, true
-				}
+				return block{lines, size, at, t.given}, true
 			}
 		}
 	}

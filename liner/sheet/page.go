@@ -24,19 +24,18 @@ func (p Plan) Title(design string) string {
 	return fmt.Sprintf("%s liners, %s flap, %s, on %s", p.Liner.Envelope.Short, p.Liner.Envelope.Flap.Shape, design, p.Paper.Short)
 }
 
-// Draw draws every sheet of the plan. Sheets that are alike are one page,
-// named as often as it is wanted.
-func Draw(p Plan, d pattern.Design) ([]*draw.Page, Marks, error) {
+// Draw draws every sheet of a settled plan, full being the marks of a full
+// sheet. Sheets that are alike are one page, named as often as it is wanted.
+func Draw(p Plan, full Marks, d pattern.Design) ([]*draw.Page, error) {
 	design := "to trace"
 	d.Depth = p.Depth
 	if !p.Blank {
 		design = d.Name + " in " + strings.ReplaceAll(d.Colours.Name, "-", " ")
 		area := rect(artContour(p.Pieces[0].Outline.Bleed(p.Bleed), p.Liner.Envelope.Width).Bounds())
 		if err := d.Check(area); err != nil {
-			return nil, Marks{}, err
+			return nil, err
 		}
 	}
-	var full Marks // those of the first sheet, which is a full one
 	made := map[int]*draw.Page{}
 	var pages []*draw.Page
 	for i := range p.Sheets {
@@ -44,9 +43,9 @@ func Draw(p Plan, d pattern.Design) ([]*draw.Page, Marks, error) {
 		if made[n] == nil {
 			one := p
 			one.Placements = p.Placements[:n]
-			marks := Mark(one)
-			if i == 0 {
-				full = marks
+			marks := full
+			if n < p.PerSheet() {
+				marks = Mark(one)
 			}
 			if p.Blank {
 				made[n] = one.blank(marks)
@@ -57,7 +56,7 @@ func Draw(p Plan, d pattern.Design) ([]*draw.Page, Marks, error) {
 		}
 		pages = append(pages, made[n])
 	}
-	return pages, full, nil
+	return pages, nil
 }
 
 // page draws one sheet with all placements.
@@ -108,6 +107,7 @@ func (p Plan) page(d pattern.Design, marks Marks) *draw.Page {
 	})
 	page.Layer(draw.Notes, func(s *draw.Surface) {
 		marks.draw(s)
+		drawTrims(s, p.trims())
 		for _, t := range ticks {
 			if t.worded {
 				s.Text(tickWord, draw.Regular, tickType, t.word, marginColour)

@@ -19,8 +19,9 @@ type Task struct {
 	PrinterMargin float64 // border the printer cannot print
 	Bleed         float64 // artwork past the cut line
 	Gap           float64 // least distance of two cut lines
-	Layout        string  // a name of Layouts
-	PerSheet      int     // liners on one sheet; 0: two where they fit, else one
+	HiddenFoot    float64 // how much of the pocket part's end may run into the margin or off the sheet
+	Layout        string  // a name of Layouts; "": the deeper one
+	PerSheet      int     // liners on one sheet; 0: two where they fit, else one; Most: as many as fit
 	Count         int     // liners wanted; 0: one sheet of them
 	Notes         Notes   // how much is said on the sheet
 	Blank         bool    // outlines alone, to trace on patterned paper
@@ -29,6 +30,14 @@ type Task struct {
 // Piece is one cut line to be placed.
 type Piece struct {
 	Outline liner.Outline
+
+	bleed []geom.Point // the edge of its artwork in chords, which is asked for again and again
+	reach geom.Box     // around it
+}
+
+func newPiece(o liner.Outline, bleed float64) Piece {
+	edge := o.Bleed(bleed)
+	return Piece{Outline: o, bleed: edge.Flatten(0.05), reach: edge.Bounds()}
 }
 
 // Placement puts a piece on the page: turned clockwise by Turn degrees, then
@@ -43,11 +52,13 @@ type Placement struct {
 type Plan struct {
 	Task
 	Pieces     []Piece
-	Placements []Placement
-	Depth      float64 // the pocket depth all pieces have
+	Placements []Placement // until Settle the likeliest
+	Depth      float64     // the pocket depth all pieces have
 	FullDepth  float64
 	Sheets     int
 	Advice     string // what was given up and what would help, a line each; "" when nothing was
+
+	ways [][]Placement // those that lie as deep, for Settle to choose from
 }
 
 // PerSheet is how many liners one full sheet carries.
@@ -79,6 +90,12 @@ func (pl Placement) page(q geom.Point) geom.Point {
 	return geom.Point{X: pl.DX + u, Y: pl.DY + v}
 }
 
+// pageBox carries an upright box of liner space to the page.
+func (pl Placement) pageBox(b geom.Box) geom.Box {
+	p, q := pl.page(geom.Point{X: b.MinX, Y: b.MinY}), pl.page(geom.Point{X: b.MaxX, Y: b.MaxY})
+	return geom.Box{MinX: min(p.X, q.X), MinY: min(p.Y, q.Y), MaxX: max(p.X, q.X), MaxY: max(p.Y, q.Y)}
+}
+
 // OnPage carries a contour of liner space to the page.
 func (pl Placement) OnPage(c geom.Contour) geom.Contour { return c.Map(pl.page, true) }
 
@@ -91,31 +108,53 @@ func (p Plan) CutLine(pl Placement) geom.Contour {
 // practice, no source: they print to 3 to 5 mm from the edge.
 const UsualPrinterMargin = 5.0
 
+// Most asks for as many liners on a sheet as fit at the pocket depth wanted.
+const Most = -1
+
 // MostCount bounds the liners of one task.
 const MostCount = 1000
+
+// liners counts them in words.
+func liners(n int) string {
+	switch n {
+	case 1:
+		return "one liner"
+	case 2:
+		return "two liners"
+	}
+	return fmt.Sprintf("%d liners", n)
+}
+
+// mostAtAll is how many fit at the least depth.
+func mostAtAll(t Task, w way) int {
+	t.Liner.PocketDepth = t.Liner.LeastPocketDepth()
+	return max(1, w.most(t))
+}
+
+func upTo(n int) string {
+	if n == 1 {
+		return "1"
+	}
+	return fmt.Sprintf("up to %d", n)
+}
 
 // Arrange settles depth and placements. When two were not asked for by number
 // but do not fit, one is placed and the plan's advice says what would help.
 func Arrange(t Task) (Plan, error) {
-	arrange, err := layout(t.Layout)
+	way, err := layout(t.Layout)
 	if err != nil {
 		return Plan{}, err
 	}
+	arrange := way.place
 	if room := min(t.Paper.Width, t.Paper.Height) - 2*t.PrinterMargin; room < 20 {
 		return Plan{}, &words.Refused{Field: "printer-margin", Given: words.MM(t.PrinterMargin),
 			Why: "leaves nothing of " + t.Paper.Short, Accepts: "up to " + words.MM(max(0, min(t.Paper.Width, t.Paper.Height)/2-10))}
 	}
-	wanted := t.PerSheet
-	if wanted == 0 {
-		wanted = 2
-	}
-	if t.Count > 0 {
-		wanted = min(wanted, t.Count)
-	}
+	wanted := way.wanted(t)
 	placed, ok := arrange(t, wanted)
 	if !ok && t.PerSheet > 1 && wanted > 1 {
 		return Plan{}, &words.Refused{Field: "per-sheet", Given: fmt.Sprint(t.PerSheet),
-			Why: noRoom(t, wanted), Accepts: "1, or " + remedies(t, wanted, arrange)}
+			Why: noRoom(t, wanted), Accepts: upTo(mostAtAll(t, way)) + ", or " + remedies(t, wanted, arrange)}
 	}
 	p := Plan{Task: t, FullDepth: t.Liner.FullPocketDepth()}
 	if !ok && wanted > 1 {
@@ -133,16 +172,16 @@ func Arrange(t Task) (Plan, error) {
 		}
 		return Plan{}, &words.Refused{Field: "paper", Given: t.Paper.Short, Why: noRoom(t, 1), Accepts: remedies(t, 1, arrange)}
 	}
-	p.Depth = placed.depth
-	p.Pieces = []Piece{{Outline: t.Liner.Outline(placed.depth)}}
-	p.Placements = placed.at
+	p.Depth, p.Layout = placed.depth, placed.layout
+	p.Pieces = []Piece{newPiece(t.Liner.Outline(placed.depth), t.Bleed)}
+	p.Placements, p.ways = placed.ways[0], placed.ways
 	if short := t.Liner.WantedPocketDepth() - p.Depth; short > 0.005 {
 		fits := "the liner fits"
-		if wanted == 2 {
-			fits = "two liners fit"
+		if wanted > 1 {
+			fits = liners(wanted) + " fit"
 		}
 		line := fmt.Sprintf("pocket depth reduced by %s to %s so that %s on %s", words.MM(short), words.MM(p.Depth), fits, t.Paper.Short)
-		if one, ok := arrange(t, 1); wanted == 2 && ok && one.depth > p.Depth+1 {
+		if one, ok := arrange(t, 1); wanted > 1 && ok && one.depth > p.Depth+1 {
 			line += fmt.Sprintf("; with --per-sheet 1 it is %s", words.MM(one.depth))
 		}
 		p.advise(line)
@@ -154,7 +193,7 @@ func Arrange(t Task) (Plan, error) {
 		p.advise(doubt)
 	}
 	if t.Blank {
-		p.adviseCraft(arrange)
+		p.adviseCraft()
 	}
 	if p.Count == 0 {
 		p.Count = len(p.Placements)

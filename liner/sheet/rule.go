@@ -56,19 +56,25 @@ func (r Rule) box() geom.Box {
 	return geom.Box{MinX: b.MinX - ruleSide, MinY: b.MinY - edge, MaxX: b.MaxX + behind, MaxY: b.MaxY + below}
 }
 
-// rulesIn gives the places for a rule along the four edges of a room; slim ones
-// only where no other goes in.
+// rulesIn gives the places for a rule in the corners of a room, lying and
+// standing; slim ones only where no other goes in.
 func rulesIn(room geom.Box) []Rule {
 	var places []Rule
 	for _, slim := range []bool{false, true} {
 		along, across, edge := ruleRoom(slim)
 		if room.Width() >= along && room.Height() >= across {
-			x := room.MinX + ruleSide
-			places = append(places, Rule{X: x, Y: room.MaxY - across + edge, Slim: slim}, Rule{X: x, Y: room.MinY + edge, Slim: slim})
+			for _, x := range []float64{room.MinX, room.MaxX - along} {
+				for _, y := range []float64{room.MaxY - across, room.MinY} {
+					places = append(places, Rule{X: x + ruleSide, Y: y + edge, Slim: slim})
+				}
+			}
 		}
 		if room.Height() >= along && room.Width() >= across {
-			y := room.MaxY - ruleSide - RuleLength
-			places = append(places, Rule{X: room.MinX + edge, Y: y, Upright: true, Slim: slim}, Rule{X: room.MaxX - across + edge, Y: y, Upright: true, Slim: slim})
+			for _, y := range []float64{room.MaxY, room.MinY + along} {
+				for _, x := range []float64{room.MinX, room.MaxX - across} {
+					places = append(places, Rule{X: x + edge, Y: y - ruleSide - RuleLength, Upright: true, Slim: slim})
+				}
+			}
 		}
 		if len(places) > 0 {
 			break

@@ -26,20 +26,36 @@ func (p Plan) said(check string) versions {
 // no source). check tells what to measure on the print.
 func steps(p Plan, check string) []note {
 	box := p.Pieces[0].Outline.Bounds()
-	cut := "Cut along the thin line."
-	if len(p.Placements) > 1 {
-		cut = "Separate the liners with one straight cut between them, then cut along the thin line."
-	}
 	return []note{
 		p.heading(),
 		{text: fmt.Sprintf("%s wide, %s high, %s of it below the fold.", words.MM(box.Width()), words.MM(box.Height()), words.MM(p.Depth))},
 		{number: "1", text: "Print at actual size, 100%, with scaling off. " + check + " Let the ink dry."},
 		{number: "2", text: "Before you cut, lay a ruler from one dashed fold mark to the other and score along it with a blunt point."},
-		{number: "3", text: cut + " Blades are sharp: use a mat and a metal ruler, keep fingers behind the edge and cut away from yourself."},
+		{number: "3", text: p.cutting() + " Blades are sharp: use a mat and a metal ruler, keep fingers behind the edge and cut away from yourself."},
 		{number: "4", text: "Fold on the score, pattern inside, and open it again. Slide the liner into the open envelope, pattern up, crease on fold, with the same gap left and right."},
 		{number: "5", text: "Lift the flap part, put a thin line of glue or tape along the back of its edge, and press it to the flap. Glue the flap part only: the part in the pocket stays loose, so that it can slide. If the glue smells of solvent, open a window."},
 		{number: "6", text: "Close the flap before the glue sets, so that the liner finds its place. Open it again and let it dry."},
 	}
+}
+
+// cutting says how the liners come out of the sheet.
+func (p Plan) cutting() string {
+	switch cuts := len(p.trims()); {
+	case cuts > 1:
+		return fmt.Sprintf("Cut straight through the paper at the numbered marks, 1 to %d in turn, then the rest along the thin line.", cuts)
+	case len(p.Placements) == 1:
+		return "Cut along the thin line."
+	case p.Layout == Straight:
+		return "Part the liners with straight cuts between them, then cut along the thin line."
+	}
+	return "Cut the liners apart between them, then cut each along its thin line."
+}
+
+func (p Plan) cuttingShort() string {
+	if cuts := len(p.trims()); cuts > 1 {
+		return fmt.Sprintf("Cut straight through at marks 1 to %d in turn, then on the thin line.", cuts)
+	}
+	return "Cut on the thin line."
 }
 
 // shorter are the same steps where there is less room.
@@ -48,7 +64,7 @@ func shorter(p Plan, check string) []note {
 		p.heading(),
 		{number: "1", text: "Print at 100%. " + check + " Let the ink dry."},
 		{number: "2", text: "Before you cut, score from one dashed fold mark to the other."},
-		{number: "3", text: "Cut on the thin line. Mind the blade: mat, metal ruler, fingers behind the edge."},
+		{number: "3", text: p.cuttingShort() + " Mind the blade: mat, metal ruler, fingers behind the edge."},
 		{number: "4", text: "Fold, pattern inside; slide in, pattern up, crease on fold."},
 		{number: "5", text: "Glue the flap part only; the part in the pocket must slide. Open a window if the glue smells."},
 		{number: "6", text: "Close the flap before the glue sets."},

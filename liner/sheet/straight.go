@@ -1,90 +1,121 @@
 package sheet
 
-import "underflap/liner"
+import (
+	"math"
+	"slices"
 
-// frame is an upright room on the page that one piece is given.
-type frame struct{ x, y, w, h float64 }
+	"underflap/liner"
+	"underflap/liner/geom"
+)
 
-// straight keeps both pieces upright or both turned by 90 degrees, each in its
-// own half of the sheet, so that one trimmer cut parts them. Among ways of
-// equal depth it takes the one that leaves the widest strip for notes, then
-// the upright one.
+// straight keeps all pieces upright or all turned by 90 degrees, in columns and
+// rows of equal frames, so that trimmer cuts from edge to edge part them. Among
+// ways of equal depth it likes those that leave the widest strip for notes, then
+// the upright ones.
 func straight(t Task, n int) (placed, bool) {
-	room := frame{t.PrinterMargin, t.PrinterMargin, t.Paper.Width - 2*t.PrinterMargin, t.Paper.Height - 2*t.PrinterMargin}
-	best, found, bestStrip := placed{depth: -1}, false, 0.0
+	var grids []grid
+	best := placed{layout: Straight, depth: -1}
 	for _, turn := range []int{0, 90} {
-		for _, across := range []bool{false, true} { // one above the other, or side by side
-			if n == 1 && across {
-				continue
+		for columns := 1; columns <= n; columns++ {
+			rows := (n + columns - 1) / columns
+			if (columns-1)*rows >= n {
+				continue // a column would stay empty
 			}
-			p, strip, ok := inFrames(t, room, n, turn, across)
-			if ok && (p.depth > best.depth+1e-6 || p.depth > best.depth-1e-6 && strip > bestStrip+1e-6) {
-				best, found, bestStrip = p, true, strip
+			if g, ok := inFrames(t, turn, columns, rows); ok {
+				grids = append(grids, g)
+				best.depth = max(best.depth, g.depth)
 			}
 		}
 	}
-	return best, found
+	const equal = 1e-6
+	grids = slices.DeleteFunc(grids, func(g grid) bool { return g.depth < best.depth-equal })
+	slices.SortStableFunc(grids, func(a, b grid) int {
+		if sa, sb := a.strip(t), b.strip(t); math.Abs(sa-sb) > equal {
+			return int(math.Copysign(1, sb-sa))
+		}
+		return 0
+	})
+	for _, g := range grids {
+		best.ways = append(best.ways, slid(t, g.fill(t, n), g.box)...)
+	}
+	return best, len(grids) > 0
 }
 
-// inFrames parts the room into n equal frames and puts a piece into each.
-func inFrames(t Task, room frame, n, turn int, across bool) (p placed, strip float64, ok bool) {
-	part := room
-	if across {
-		part.w = (room.w - float64(n-1)*t.Gap) / float64(n)
-	} else {
-		part.h = (room.h - float64(n-1)*t.Gap) / float64(n)
+// mostStraight is how many fit at the depth wanted.
+func mostStraight(t Task) int {
+	n := 0
+	for n < MostPerSheet {
+		if p, ok := straight(t, n+1); !ok || p.depth < t.Liner.WantedPocketDepth()-0.005 {
+			break
+		}
+		n++
 	}
-	along, reach := part.w, part.h // room along the fold, and across it
+	return n
+}
+
+// grid is columns and rows of frames, each with a piece turned alike.
+type grid struct {
+	turn, columns int
+	depth         float64
+	w, h          float64  // of a piece
+	box           geom.Box // around all that must be printed, from the first piece's top left
+}
+
+// inFrames parts the room into columns and rows of equal frames for a piece
+// each.
+func inFrames(t Task, turn, columns, rows int) (grid, bool) {
+	room := t.room()
+	along := (room.Width() - float64(columns-1)*t.Gap) / float64(columns)
+	reach := (room.Height() - float64(rows-1)*t.Gap) / float64(rows) // across the fold
+	footed := rows == 1                                              // the foot lies at the sheet's edge
 	if turn == 90 {
-		along, reach = part.h, part.w
+		along, reach, footed = reach, along, columns == 1
+	}
+	foot := 0.0
+	if footed {
+		foot = t.HiddenFoot
 	}
 	const rounding = 1e-9
-	if t.Liner.Width() > along+rounding {
-		return placed{}, 0, false
+	g := grid{turn: turn, columns: columns, depth: min(t.Liner.WantedPocketDepth(), reach+foot-t.Liner.FlapHeight())}
+	if t.Liner.Width() > along+rounding || g.depth < t.Liner.LeastPocketDepth()-rounding {
+		return grid{}, false
 	}
-	p.depth = min(t.Liner.WantedPocketDepth(), reach-t.Liner.FlapHeight())
-	if p.depth < t.Liner.LeastPocketDepth()-rounding {
-		return placed{}, 0, false
-	}
-	w, h := t.Liner.Width(), p.depth+t.Liner.FlapHeight()
+	g.w, g.h = t.Liner.Width(), g.depth+t.Liner.FlapHeight()
+	hidden := max(0, g.h-reach) // how much of the foot is hidden
 	if turn == 90 {
-		w, h = h, w
+		g.w, g.h = g.h, g.w
 	}
 	// the pieces lie side by side with the gap between them, as one group
-	groupW, groupH := w, h
-	if across {
-		groupW = float64(n)*w + float64(n-1)*t.Gap
+	g.box.MaxX = float64(columns)*(g.w+t.Gap) - t.Gap
+	g.box.MaxY = float64(rows)*(g.h+t.Gap) - t.Gap
+	if turn == 90 { // the foot lies left
+		g.box.MinX = hidden
 	} else {
-		groupH = float64(n)*h + float64(n-1)*t.Gap
+		g.box.MaxY -= hidden
 	}
-	ticks := t.Bleed + tickLength + 0.5
-	x, stripX := gather(room.x, room.w, groupW, ticks)
-	y, stripY := gather(room.y, room.h, groupH, ticks)
-	for i := range n {
-		px, py := x, y
-		if across {
-			px += float64(i) * (w + t.Gap)
-		} else {
-			py += float64(i) * (h + t.Gap)
-		}
-		p.at = append(p.at, corner(t.Liner, turn, p.depth, px, py))
-	}
-	return p, max(stripX, stripY), true
+	return g, true
 }
 
-// noteStrip is the least width of strip in which notes read well.
-const noteStrip = 42.0
-
-// gather places a group along one side of the room: centred, unless only
-// pushing it towards the near side, short of the room that fold ticks need
-// there, leaves a strip wide enough for notes. It returns the place and the
-// widest free strip.
-func gather(start, room, group, ticks float64) (at, strip float64) {
-	spare := room - group
-	if spare/2 >= noteStrip || spare < 2*ticks {
-		return start + spare/2, spare / 2
+// strip is the widest free strip beside or below the group.
+func (g grid) strip(t Task) float64 {
+	widest := func(room, group float64) float64 {
+		spare, ticks := room-group, t.Bleed+tickLength+0.5
+		if spare/2 >= noteStrip || spare < 2*ticks {
+			return spare / 2
+		}
+		return spare - ticks
 	}
-	return start + ticks, spare - ticks
+	room := t.room()
+	return max(widest(room.Width(), g.box.Width()), widest(room.Height(), g.box.Height()))
+}
+
+// fill puts pieces into the frames, row by row, until there are n.
+func (g grid) fill(t Task, n int) []Placement {
+	var at []Placement
+	for i := range n {
+		at = append(at, corner(t.Liner, g.turn, g.depth, float64(i%g.columns)*(g.w+t.Gap), float64(i/g.columns)*(g.h+t.Gap)))
+	}
+	return at
 }
 
 // corner places a piece so that its bounding box has its top left at x, y.

@@ -36,9 +36,7 @@ func (p Plan) ticks(i int) []tick {
 	var out []tick
 	for _, end := range []struct{ x, way float64 }{{o.Left, -1}, {o.Right, 1}} {
 		box := func(from, to, low, high float64) geom.Box {
-			a := pl.page(geom.Point{X: end.x + end.way*from, Y: low})
-			b := pl.page(geom.Point{X: end.x + end.way*to, Y: high})
-			return geom.Box{MinX: a.X, MinY: a.Y, MaxX: a.X, MaxY: a.Y}.Union(geom.Box{MinX: b.X, MinY: b.Y, MaxX: b.X, MaxY: b.Y})
+			return pl.pageBox(geom.Box{MinX: end.x + end.way*from, MaxX: end.x + end.way*to, MinY: low, MaxY: high})
 		}
 		bar := func(from, to float64) geom.Box { return box(from, to, -tickWidth/2, tickWidth/2) }
 		start := max(tickFrom+tickDash, p.Bleed)
@@ -72,18 +70,58 @@ func (p Plan) ticks(i int) []tick {
 // clearOf tells whether a box touches no placement's bleed but its own.
 func (p Plan) clearOf(b geom.Box, own int) bool {
 	for i, pl := range p.Placements {
-		taken := pl.OnPage(p.Pieces[pl.Piece].Outline.Contour).Bounds().Grow(p.Bleed)
-		if i != own && b.MinX < taken.MaxX && b.MaxX > taken.MinX && b.MinY < taken.MaxY && b.MaxY > taken.MinY {
+		if i == own {
+			continue
+		}
+		piece := p.Pieces[pl.Piece]
+		if taken := pl.pageBox(piece.reach); b.MinX >= taken.MaxX || b.MaxX <= taken.MinX || b.MinY >= taken.MaxY || b.MaxY <= taken.MinY {
+			continue
+		}
+		chain := make([]geom.Point, len(piece.bleed))
+		for k, q := range piece.bleed {
+			chain[k] = pl.page(q)
+		}
+		if touches(chain, b.Grow(0.05)) {
 			return false
 		}
 	}
 	return true
 }
 
-// onPaper tells whether a box lies inside the printer margin.
-func (p Plan) onPaper(b geom.Box) bool { return b.Within(p.printable()) == b }
-
-// printable is the part of the sheet inside the printer margin.
-func (p Plan) printable() geom.Box {
-	return geom.Box{MinX: p.PrinterMargin, MinY: p.PrinterMargin, MaxX: p.Paper.Width - p.PrinterMargin, MaxY: p.Paper.Height - p.PrinterMargin}
+// touches tells whether a closed chain of points comes into a box or goes around
+// it.
+func touches(chain []geom.Point, b geom.Box) bool {
+	inside := false
+	x, y := (b.MinX+b.MaxX)/2, (b.MinY+b.MaxY)/2
+	for i := 1; i < len(chain); i++ {
+		p, q := chain[i-1], chain[i]
+		if crosses(p, q, b) {
+			return true
+		}
+		if (p.Y <= y) != (q.Y <= y) && x < p.X+(y-p.Y)/(q.Y-p.Y)*(q.X-p.X) {
+			inside = !inside
+		}
+	}
+	return inside
 }
+
+// crosses tells whether a straight line from p to q comes into a box: what the
+// box's sides leave of it (Liang and Barsky's clipping).
+func crosses(p, q geom.Point, b geom.Box) bool {
+	from, to := 0.0, 1.0
+	for _, side := range [][2]float64{{p.X - q.X, p.X - b.MinX}, {q.X - p.X, b.MaxX - p.X}, {p.Y - q.Y, p.Y - b.MinY}, {q.Y - p.Y, b.MaxY - p.Y}} {
+		along, room := side[0], side[1]
+		switch {
+		case along == 0 && room < 0:
+			return false
+		case along < 0:
+			from = max(from, room/along)
+		case along > 0:
+			to = min(to, room/along)
+		}
+	}
+	return from <= to
+}
+
+// onPaper tells whether a box lies inside the printer margin.
+func (p Plan) onPaper(b geom.Box) bool { return b.Within(p.room()) == b }

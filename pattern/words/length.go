@@ -133,10 +133,11 @@ func Number(field, given string, least, most float64) (float64, error) {
 }
 
 // Count reads a whole number in [least, most].
-func Count(field, given string, least, most int) (int, error) {
+func Count(field, given string, least, most int, orElse ...string) (int, error) {
 	v, err := strconv.Atoi(strings.TrimSpace(given))
 	if err != nil || v < least || v > most {
-		return 0, &Refused{Field: field, Given: given, Accepts: fmt.Sprintf("a whole number from %d to %d", least, most)}
+		accepts := fmt.Sprintf("a whole number from %d to %d", least, most)
+		return 0, &Refused{Field: field, Given: given, Accepts: strings.Join(append([]string{accepts}, orElse...), ", or ")}
 	}
 	return v, nil
 }

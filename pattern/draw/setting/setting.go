@@ -2,11 +2,7 @@
 // under them, broken to a measure. Lengths are millimetres, y down.
 package setting
 
-import (
-	"strings"
-
-	"underflap/pattern/draw"
-)
+import "underflap/pattern/draw"
 
 // Note is one paragraph.
 type Note struct {
@@ -67,7 +63,7 @@ func Set(notes []Note, size, width float64) (b Block, ok bool) {
 		default:
 			at += between * size
 		}
-		for k, text := range Wrap(n.Text, font(n.Bold), size, width-left) {
+		for k, text := range Measure(n.Text, font(n.Bold)).Wrap((width - left) / size) {
 			at += leading * size
 			if k == 0 && n.Number != "" {
 				b.Lines = append(b.Lines, Line{n.Number, true, 0, at, draw.Bold.Width(n.Number, size)})
@@ -82,24 +78,6 @@ func Set(notes []Note, size, width float64) (b Block, ok bool) {
 	}
 	b.Height = at + descent*size
 	return b, ok
-}
-
-// Wrap breaks text at blanks so that no line is wider than width, unless a
-// single word is.
-func Wrap(text string, font *draw.Font, size, width float64) []string {
-	var lines []string
-	blank, at := font.Width(" ", size), 0.0
-	for _, word := range strings.Fields(text) {
-		w := font.Width(word, size)
-		if n := len(lines); n > 0 && at+blank+w <= width {
-			lines[n-1] += " " + word
-			at += blank + w
-		} else {
-			lines = append(lines, word)
-			at = w
-		}
-	}
-	return lines
 }
 
 // Draw writes the block with its top left at the origin of at.

@@ -1,0 +1,124 @@
+package sheet
+
+import (
+	"math"
+
+	"underflap/liner/geom"
+	"underflap/liner/nest"
+)
+
+// nested lays liners as close as their cut lines go: two at the true optimum
+// over all turns and slides, more in rows built on such pairs. One lies as the
+// straight layout has it.
+func nested(t Task, n int) (placed, bool) {
+	if n == 1 {
+		return straight(t, 1)
+	}
+	p, ok := nestedHiding(t, n)
+	if !ok || t.HiddenFoot == 0 || p.depth < t.Liner.WantedPocketDepth()-1e-6 {
+		return p, ok
+	}
+	// full depth is reached: no more of the foot need be hidden than that takes
+	t.HiddenFoot = leastThat(t.HiddenFoot, func(foot float64) bool {
+		less := t
+		less.HiddenFoot = foot
+		return nests(less, n)
+	})
+	return nestedHiding(t, n)
+}
+
+// leastThat is the least length, to a tenth, up to most that does; most is known
+// to.
+func leastThat(most float64, does func(float64) bool) float64 {
+	if does(0) {
+		return 0
+	}
+	low := 0.0
+	for most-low > 0.1 {
+		if mid := (low + most) / 2; does(mid) {
+			most = mid
+		} else {
+			low = mid
+		}
+	}
+	return most
+}
+
+// nestedHiding is nested, with as much of the foot hidden as may be.
+func nestedHiding(t Task, n int) (placed, bool) {
+	printed, room := t.room(), t.nestRoom()
+	least, most := t.Liner.LeastPocketDepth(), t.Liner.WantedPocketDepth()
+	piece := func(depth float64) (cut, inside geom.Contour) {
+		cut = t.Liner.Outline(depth).Contour
+		return cut, t.shown(depth, cut)
+	}
+	p := placed{layout: Nested}
+	var ways [][]nest.Placed
+	if n == 2 {
+		depth, at, ok := room.Deepest(piece, t.Gap, least, most)
+		if !ok {
+			return placed{}, false
+		}
+		p.depth = depth
+		cut, inside := piece(depth)
+		for _, way := range append(room.Ways(cut, inside, t.Gap), at) {
+			ways = append(ways, way[:])
+		}
+	} else {
+		depth, rows, ok := room.DeepestOf(n, piece, t.Gap, least, most)
+		if !ok {
+			return placed{}, false
+		}
+		p.depth, ways = depth, [][]nest.Placed{rows}
+	}
+	cut, inside := piece(p.depth)
+	for _, way := range ways {
+		var at []Placement
+		for _, a := range way { // from y up at the room's lower left to y down at the sheet's upper left
+			at = append(at, Placement{Turn: a.Turn, DX: t.PrinterMargin + a.X, DY: t.Paper.Height - t.PrinterMargin - a.Y})
+		}
+		box := around(at, cut)
+		if box.Width() > printed.Width() || box.Height() > printed.Height() {
+			box = around(at, inside)
+		}
+		p.ways = append(p.ways, slid(t, at, box)...)
+	}
+	return p, true
+}
+
+// nests tells whether n liners fit nested at the very depth wanted.
+func nests(t Task, n int) bool {
+	depth := t.Liner.WantedPocketDepth()
+	cut := t.Liner.Outline(depth).Contour
+	room := t.nestRoom()
+	if n == 2 {
+		return len(room.Ways(cut, t.shown(depth, cut), t.Gap)) > 0
+	}
+	return len(room.Most(cut, t.shown(depth, cut), t.Gap, n)) == n
+}
+
+// mostNested is how many fit at the depth wanted.
+func mostNested(t Task) int {
+	depth := t.Liner.WantedPocketDepth()
+	cut := t.Liner.Outline(depth).Contour
+	n := len(t.nestRoom().Most(cut, t.shown(depth, cut), t.Gap, MostPerSheet))
+	if n < 2 && nests(t, 2) {
+		return 2
+	}
+	return n
+}
+
+// nestRoom is the printable part of the sheet.
+func (t Task) nestRoom() nest.Room {
+	r := t.room()
+	return nest.Room{Width: r.Width(), Height: r.Height()}
+}
+
+// shown is the part of a cut line that must lie inside the printer margin: all
+// of it but a hidden foot.
+func (t Task) shown(depth float64, cut geom.Contour) geom.Contour {
+	if t.HiddenFoot == 0 {
+		return cut
+	}
+	return t.Liner.Outline(math.Max(depth-t.HiddenFoot, t.Liner.CornerRadius)).Contour
+}
