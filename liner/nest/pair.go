@@ -49,14 +49,33 @@ func (r Room) slack(a, b Pose, gap float64) (left, from, to float64, over stack)
 	return by1 - ay0 - rise, from, to, over
 }
 
+// upright is the room and the way to turn two pieces as they are seen with the
+// sheet turned back by a quarter, where that makes both stand upright: from above
+// and below a liner is seen whole, since a flap is a height over its fold.
+func (r Room) upright(way pairing) (room Room, seen pairing, turned bool) {
+	if way.lower%180 == 0 || way.upper%180 == 0 {
+		return r, way, false
+	}
+	return Room{r.Height, r.Width}, pairing{way.lower - 90, way.upper - 90}, true
+}
+
+// back turns the sheet on by a quarter again.
+func (r Room) back(at [2]Placed) [2]Placed {
+	for i, p := range at {
+		at[i] = Placed{(p.Turn + 90) % 360, p.Y, r.Height - p.X}
+	}
+	return at
+}
+
 // Deepest finds the greatest depth in [least, most] at which two equal pieces
 // fit, and how they lie; ok is false when they do not fit at the least depth.
 func (r Room) Deepest(piece Piece, gap, least, most float64) (depth float64, at [2]Placed, ok bool) {
 	depth = least
 	for _, way := range pairings {
+		room, way, turned := r.upright(way)
 		fits := func(d float64) (float64, bool) {
 			cut, inside := piece(d)
-			left, _, _, _ := r.slack(NewPose(cut, inside, way.lower), NewPose(cut, inside, way.upper), gap)
+			left, _, _, _ := room.slack(NewPose(cut, inside, way.lower), NewPose(cut, inside, way.upper), gap)
 			return left, left >= -rounding
 		}
 		try := depth // to be worth a change it must be deeper than the best so far
@@ -78,7 +97,10 @@ func (r Room) Deepest(piece Piece, gap, least, most float64) (depth float64, at 
 			depth = between(fits, try, low, most, high)
 		}
 		cut, inside := piece(depth)
-		at = r.lies(NewPose(cut, inside, way.lower), NewPose(cut, inside, way.upper), gap)[0]
+		at = room.lies(NewPose(cut, inside, way.lower), NewPose(cut, inside, way.upper), gap)[0]
+		if turned {
+			at = r.back(at)
+		}
 	}
 	return depth, at, ok
 }

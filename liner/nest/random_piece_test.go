@@ -13,9 +13,9 @@ import (
 type grown struct {
 	outline func(depth float64) geom.Contour
 	// everyWay: lines across it, upright and level, meet it once. Of any other
-	// piece the solver fills what it cannot see from above and below, so that
-	// with such a piece turned by 90 degrees it is sound but may lose depth: it
-	// promises the optimum for upright ways only.
+	// piece the solver fills what it cannot see from above and below where only
+	// one of two is turned by 90 degrees: it is sound, but may lose depth, and
+	// promises the optimum for pieces along one axis.
 	everyWay bool
 }
 

@@ -155,11 +155,11 @@ func slideFits(room nest.Room, a, b solid, gap float64) bool {
 
 // searchFits looks for any way to lay two pieces in a room. Which of the two is
 // named first, and a half turn of the sheet, make no difference; of sixteen
-// ways to turn two pieces that leaves six, and of two upright ones two.
-func searchFits(room nest.Room, cut geom.Contour, gap float64, uprightOnly bool) bool {
+// ways to turn two pieces that leaves six, and of those along one axis four.
+func searchFits(room nest.Room, cut geom.Contour, gap float64, oneAxis bool) bool {
 	ways := [][2]int{{0, 180}, {0, 0}, {90, 270}, {90, 90}, {0, 90}, {0, 270}}
-	if uprightOnly {
-		ways = ways[:2]
+	if oneAxis {
+		ways = ways[:4]
 	}
 	for _, way := range ways {
 		if slideFits(room, solidOf(cut, way[0]), solidOf(cut, way[1]), gap+searchSpare) {

@@ -16,7 +16,13 @@ func (r Room) Ways(cut, inside geom.Contour, gap float64) [][2]Placed {
 		poses[turn] = NewPose(cut, inside, turn)
 	}
 	for _, way := range pairings {
-		all = append(all, r.lies(poses[way.lower], poses[way.upper], gap)...)
+		room, way, turned := r.upright(way)
+		for _, at := range room.lies(poses[way.lower], poses[way.upper], gap) {
+			if turned {
+				at = r.back(at)
+			}
+			all = append(all, at)
+		}
 	}
 	return all
 }

@@ -31,9 +31,15 @@ const mostPapersNamed = 2
 func remedies(t Task, n int, arrange layoutFunc) string {
 	var help []string
 	for _, paper := range liner.Papers() {
+		if len(help) == mostPapersNamed {
+			break
+		}
 		other := t
 		other.Paper = paper
-		if _, ok := arrange(other, n); ok && paper.Name != t.Paper.Name && !paper.Craft() && len(help) < mostPapersNamed {
+		if paper.Name == t.Paper.Name || paper.Craft() {
+			continue
+		}
+		if _, ok := arrange(other, n); ok {
 			help = append(help, "--paper "+strings.ReplaceAll(strings.ToLower(paper.Short), " ", "-"))
 		}
 	}
