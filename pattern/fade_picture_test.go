@@ -25,7 +25,7 @@ func TestFieldsFadeWithoutASeam(t *testing.T) {
 	}{
 		{"stripes", settled("stripes", "bands=6:1,6:0"), 0, 0, 16, 0, []float64{-12.5, -1.5, 0, 12}, false, true},
 		{"stripes askew", settled("stripes", "bands=6:1,6:0"), 0, 10, 16, 0, []float64{-12.5, -1.5, 0, 12}, true, true},
-		{"stripes that meet", settled("stripes", "bands=6:1,5:2,4:1"), 30, 10, 16, 0.4, []float64{-11, 0.3, 7}, false, true},
+		{"stripes that meet", settled("stripes", "bands=6:1,5:2,4:1"), 30, 10, 16, 0.4, []float64{-11, 0.3, 7}, true, true},
 		{"scallops", settled("scallops", "size=9", "inks=1,2"), 0, 0, 16, 0.5, []float64{-11, 0.3, 7}, false, false},
 		{"scallops askew", settled("scallops", "size=9", "inks=1,2"), 20, 10, 12, 0.7, []float64{-11, 0.3, 7}, true, true},
 	} {
