@@ -23,7 +23,9 @@ func TestREADMEPicturesShowWhatTheToolDraws(t *testing.T) {
 		dpi   float64
 	}{
 		"sheet.png": {makeOf(t, Words{}).Pages, 80}, "scallops.png": {makeOf(t, scallops).Pages, 72}, "stripes.png": {makeOf(t, stripes).Pages, 72},
-		"measure.png": {explained(t), 110}, "fold.png": {folded(t), 80},
+		"nested.png":   {makeOf(t, Words{Envelope: "c7", PerSheet: "most", Pattern: "scallops", Palette: "hop-garden"}).Pages, 80},
+		"patterns.png": {swatched(t), 110},
+		"measure.png":  {explained(t), 110}, "fold.png": {folded(t), 80},
 	} {
 		file, err := os.ReadFile("../../testdata/pictures/" + name)
 		if err != nil {
@@ -50,6 +52,15 @@ func TestREADMEPicturesShowWhatTheToolDraws(t *testing.T) {
 			t.Errorf("%s: %d pixels differ; make pictures draws it again", name, differ)
 		}
 	}
+}
+
+func swatched(t *testing.T) []*draw.Page {
+	t.Helper()
+	pages, err := Swatch(Words{Paper: "190x240"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return pages
 }
 
 func explained(t *testing.T) []*draw.Page {
