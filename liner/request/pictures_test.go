@@ -23,6 +23,7 @@ func TestREADMEPicturesShowWhatTheToolDraws(t *testing.T) {
 		dpi   float64
 	}{
 		"sheet.png": {makeOf(t, Words{}).Pages, 80}, "scallops.png": {makeOf(t, scallops).Pages, 72}, "stripes.png": {makeOf(t, stripes).Pages, 72},
+		"nested.png":  {makeOf(t, Words{Envelope: "c7", PerSheet: "most", Pattern: "scallops", Palette: "hop-garden"}).Pages, 80},
 		"measure.png": {explained(t), 110}, "fold.png": {folded(t), 80},
 	} {
 		file, err := os.ReadFile("../../testdata/pictures/" + name)
