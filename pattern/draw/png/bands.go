@@ -38,12 +38,12 @@ type band struct {
 func (j *job) run(each func(band) bool) {
 	count := (j.height + j.rows - 1) / j.rows
 	workers := min(runtime.GOMAXPROCS(0), mostWorkers, count)
-	// worker w draws bands w, w+workers, ...: whoever is ahead waits for the
-	// writer, so no more bands than workers wait in memory
+	// worker w draws bands w, w+workers, ...: whoever is ahead by three waits, so
+	// few bands are in memory
 	ready := make([]chan band, workers)
 	var stop atomic.Bool
 	for w := range workers {
-		ready[w] = make(chan band, 1)
+		ready[w] = make(chan band, 3)
 		go func() {
 			defer close(ready[w])
 			d := newDrawer(j)

@@ -1,6 +1,7 @@
 package png
 
 import (
+	"encoding/binary"
 	"image"
 	"math"
 	"sync"
@@ -12,8 +13,8 @@ import (
 )
 
 // tiles keeps pictures already brought to the page's density, for all goroutines.
-// Art is repeated many times at the same size and angle, so each is resampled
-// once for every fraction of a pixel it may be shifted by.
+// Art is repeated many times at the same size and angle, so each is resampled once
+// and then shifted by every fraction of a pixel it comes at.
 type tiles struct {
 	phases int // to a pixel, each way
 	lock   sync.Mutex
@@ -23,9 +24,9 @@ type tiles struct {
 
 // newTiles is for a page with scale pixels to the millimetre. A picture is laid
 // within an eighth of a pixel of its place or, where pixels are finer, within
-// about 0.01 mm.
+// about 0.005 mm; a large one within half a pixel at most.
 func newTiles(scale float64) *tiles {
-	return &tiles{phases: int(max(1, min(4, math.Round(50/scale)))), made: map[tileKey]*tile{}}
+	return &tiles{phases: int(max(1, min(4, math.Round(100/scale)))), made: map[tileKey]*tile{}}
 }
 
 type tileKey struct {
@@ -48,24 +49,33 @@ type tileRow struct{ start, solid, soft, end int }
 // more than mostTilesPixels are kept: 4 bytes each.
 const (
 	mostTilePixels  = 1 << 20
-	mostTilesPixels = 4 << 20
+	mostTilesPixels = 6 << 20
 )
 
 // draw lays the picture over dst, which is opaque; at maps the unit square to
 // pixels.
 func (t *tiles) draw(dst *image.RGBA, img *draw.Image, at draw.Matrix) {
 	box := at.Bounds(draw.Rect{MaxX: 1, MaxY: 1})
-	if box.Width()*box.Height() > mostTilePixels {
+	pixels := int((box.Width() + 4) * (box.Height() + 4))
+	if pixels > mostTilePixels {
 		resample(dst, img, at)
 		return
 	}
-	x, phaseX := t.split(at.E)
-	y, phaseY := t.split(at.F)
-	made := t.of(tileKey{img, at.A, at.B, at.C, at.D, phaseX, phaseY}, int(box.Width()*box.Height()))
-	made.once.Do(func() {
-		at.E, at.F = float64(phaseX)/float64(t.phases), float64(phaseY)/float64(t.phases)
-		made.make(img, at)
-	})
+	phases := t.phases
+	for phases > 1 && phases*phases*pixels > mostTilesPixels { // all of one picture's are to be kept
+		phases--
+	}
+	x, phaseX := split(at.E, phases)
+	y, phaseY := split(at.F, phases)
+	key := tileKey{img: img, a: at.A, b: at.B, c: at.C, d: at.D}
+	whole := t.of(key, pixels)
+	whole.once.Do(func() { whole.make(img, at) })
+	made := whole
+	if phaseX+phaseY > 0 {
+		key.phaseX, key.phaseY = phaseX, phaseY
+		made = t.of(key, pixels)
+		made.once.Do(func() { made.shift(whole, uint32(256*phaseX/phases), uint32(256*phaseY/phases)) })
+	}
 	made.over(dst, made.corner.Add(image.Pt(x, y)))
 }
 
@@ -85,11 +95,42 @@ func (t *tiles) of(key tileKey, pixels int) *tile {
 	return made
 }
 
+// make resamples the picture with its origin at a whole pixel.
 func (t *tile) make(img *draw.Image, at draw.Matrix) {
+	at.E, at.F = 0, 0
 	b := at.Bounds(draw.Rect{MaxX: 1, MaxY: 1})
 	t.corner = image.Pt(int(math.Floor(b.MinX))-1, int(math.Floor(b.MinY))-1)
-	t.img = image.NewRGBA(image.Rect(0, 0, int(math.Ceil(b.MaxX))+1-t.corner.X, int(math.Ceil(b.MaxY))+1-t.corner.Y))
+	t.img = image.NewRGBA(image.Rect(0, 0, int(math.Ceil(b.MaxX))+2-t.corner.X, int(math.Ceil(b.MaxY))+2-t.corner.Y))
 	resample(t.img, img, draw.Translate(-float64(t.corner.X), -float64(t.corner.Y)).After(at))
+	t.scan()
+}
+
+// shift moves a tile, whose first and last rows and columns are clear, right and
+// down by 256ths of a pixel.
+func (t *tile) shift(whole *tile, right, down uint32) {
+	t.corner, t.img = whole.corner, image.NewRGBA(whole.img.Rect)
+	stride := t.img.Stride
+	for y := 1; y < t.img.Rect.Dy(); y++ {
+		from, to := whole.img.Pix[(y-1)*stride:(y+1)*stride], t.img.Pix[y*stride:(y+1)*stride]
+		var left uint32
+		for i := 0; i < stride; i += 4 {
+			here := mix(binary.LittleEndian.Uint32(from[stride+i:]), binary.LittleEndian.Uint32(from[i:]), down)
+			binary.LittleEndian.PutUint32(to[i:], mix(here, left, right))
+			left = here
+		}
+	}
+	t.scan()
+}
+
+// mix is w 256ths of the way from pixel p to q.
+func mix(p, q, w uint32) uint32 {
+	const odd, half = 0x00ff00ff, 0x00800080
+	even := (p>>8&odd)*(256-w) + (q>>8&odd)*w + half
+	return ((p&odd)*(256-w)+(q&odd)*w+half)>>8&odd | even&^odd
+}
+
+// scan notes where every row is clear and solid.
+func (t *tile) scan() {
 	width := t.img.Rect.Dx()
 	for y := range t.img.Rect.Dy() {
 		alpha := func(x int) uint8 { return t.img.Pix[t.img.PixOffset(x, y)+3] }
@@ -157,8 +198,8 @@ func resample(dst *image.RGBA, img *draw.Image, at draw.Matrix) {
 }
 
 // split rounds v to a phase and parts it into whole pixels and phases.
-func (t *tiles) split(v float64) (whole, phase int) {
-	q := int(math.Round(v * float64(t.phases)))
-	whole = int(math.Floor(float64(q) / float64(t.phases)))
-	return whole, q - whole*t.phases
+func split(v float64, phases int) (whole, phase int) {
+	q := int(math.Round(v * float64(phases)))
+	whole = int(math.Floor(float64(q) / float64(phases)))
+	return whole, q - whole*phases
 }
