@@ -154,6 +154,11 @@ func (b Box) Meets(o Box) bool {
 	return !b.Empty() && !o.Empty() && b.MinX < o.MaxX && b.MaxX > o.MinX && b.MinY < o.MaxY && b.MaxY > o.MinY
 }
 
+// Moved is the box slid.
+func (b Box) Moved(dx, dy float64) Box {
+	return Box{b.MinX + dx, b.MinY + dy, b.MaxX + dx, b.MaxY + dy}
+}
+
 // Within clips the box to another.
 func (b Box) Within(o Box) Box {
 	return Box{math.Max(b.MinX, o.MinX), math.Max(b.MinY, o.MinY), math.Min(b.MaxX, o.MaxX), math.Min(b.MaxY, o.MaxY)}

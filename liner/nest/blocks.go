@@ -20,16 +20,13 @@ func (r Room) Most(cut, inside geom.Contour, gap float64, most int) []Placed {
 		return k.placed(r, rows)
 	}
 	all := k.placed(Room{r.Height, r.Width}, columns)
-	for i, p := range all { // the sheet turned back by a quarter
-		all[i] = Placed{(p.Turn + 90) % 360, p.Y, r.Height - p.X}
-	}
+	r.back(all)
 	return all
 }
 
 // placed puts a group in the middle of the room.
 func (k *kit) placed(r Room, group []spot) []Placed {
-	box := k.box(group)
-	x, y := (r.Width-box.Width())/2-box.MinX, (r.Height-box.Height())/2-box.MinY
+	x, y := r.middle(k.box(group))
 	var out []Placed
 	for _, s := range group {
 		out = append(out, Placed{k.poses[s.pose].Turn, s.x + x, s.y + y})

@@ -36,17 +36,21 @@ func (r Room) slack(a, b Pose, gap float64) (left, from, to float64, over stack)
 		past := math.Max(math.Max(a.Box.Width(), b.Box.Width())-r.Width, math.Max(a.Box.Height(), b.Box.Height())-r.Height)
 		return -math.Max(past, rounding), 0, 0, stack{}
 	}
-	ax0, ax1 := span(r.Width, a.Box.MinX, a.Box.MaxX)
-	bx0, bx1 := span(r.Width, b.Box.MinX, b.Box.MaxX)
-	ay0, _ := span(r.Height, a.Box.MinY, a.Box.MaxY)
-	_, by1 := span(r.Height, b.Box.MinY, b.Box.MaxY)
 	over = above(a, b, gap)
-	lo, hi := bx0-ax1, bx1-ax0
+	lo, hi := slides(r.Width, a.Box.MinX, a.Box.MaxX, b.Box.MinX, b.Box.MaxX)
+	_, head := slides(r.Height, a.Box.MinY, a.Box.MaxY, b.Box.MinY, b.Box.MaxY)
+	rise, from, to := over.lowest(lo, hi)
+	return head - rise, from, to, over
+}
+
+// slides is how far b's origin may lie beyond a's in one direction when both lie
+// in a room of a size, each from its low to its high.
+func slides(room, aLow, aHigh, bLow, bHigh float64) (lo, hi float64) {
+	lo, hi = -bLow-(room-aHigh), room-bHigh+aLow
 	if lo > hi { // by rounding: one just fits
 		lo, hi = (lo+hi)/2, (lo+hi)/2
 	}
-	rise, from, to := over.lowest(lo, hi)
-	return by1 - ay0 - rise, from, to, over
+	return lo, hi
 }
 
 // upright is the room and the way to turn two pieces as they are seen with the
@@ -59,12 +63,16 @@ func (r Room) upright(way pairing) (room Room, seen pairing, turned bool) {
 	return Room{r.Height, r.Width}, pairing{way.lower - 90, way.upper - 90}, true
 }
 
-// back turns the sheet on by a quarter again.
-func (r Room) back(at [2]Placed) [2]Placed {
+// back turns what lies on the sheet turned back on by a quarter again.
+func (r Room) back(at []Placed) {
 	for i, p := range at {
 		at[i] = Placed{(p.Turn + 90) % 360, p.Y, r.Height - p.X}
 	}
-	return at
+}
+
+// middle is how far a box is slid into the middle of the room.
+func (r Room) middle(b geom.Box) (dx, dy float64) {
+	return (r.Width-b.Width())/2 - b.MinX, (r.Height-b.Height())/2 - b.MinY
 }
 
 // Deepest finds the greatest depth in [least, most] at which two equal pieces
@@ -99,7 +107,7 @@ func (r Room) Deepest(piece Piece, gap, least, most float64) (depth float64, at 
 		cut, inside := piece(depth)
 		at = room.lies(NewPose(cut, inside, way.lower), NewPose(cut, inside, way.upper), gap)[0]
 		if turned {
-			at = r.back(at)
+			r.back(at[:])
 		}
 	}
 	return depth, at, ok
@@ -141,10 +149,8 @@ func (r Room) lay(a, b Pose, over stack, dx float64) [2]Placed {
 	}
 	// no lower than the room's foot takes b, and where the rise is steep and the
 	// rounding of dx shows in it, no higher than its head
-	ay0, ay1 := span(r.Height, a.Box.MinY, a.Box.MaxY)
-	by0, by1 := span(r.Height, b.Box.MinY, b.Box.MaxY)
-	rise = math.Max(by0-ay1, math.Min(rise, by1-ay0))
-	box := a.Box.Union(geom.Box{MinX: b.Box.MinX + dx, MaxX: b.Box.MaxX + dx, MinY: b.Box.MinY + rise, MaxY: b.Box.MaxY + rise})
-	x, y := (r.Width-box.Width())/2-box.MinX, (r.Height-box.Height())/2-box.MinY
+	foot, head := slides(r.Height, a.Box.MinY, a.Box.MaxY, b.Box.MinY, b.Box.MaxY)
+	rise = math.Max(foot, math.Min(rise, head))
+	x, y := r.middle(a.Box.Union(b.Box.Moved(dx, rise)))
 	return [2]Placed{{a.Turn, x, y}, {b.Turn, x + dx, y + rise}}
 }

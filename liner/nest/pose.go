@@ -54,9 +54,6 @@ var spins = map[int]func(geom.Point) geom.Point{
 	270: func(p geom.Point) geom.Point { return geom.Point{X: -p.Y, Y: p.X} },
 }
 
-// span is where a pose's origin may lie in a room of a size, in one direction.
-func span(room, low, high float64) (from, to float64) { return -low, room - high }
-
 // fits tells whether the pose alone fits a room.
 func (p Pose) fits(width, height float64) bool {
 	return p.Box.Width() <= width+rounding && p.Box.Height() <= height+rounding

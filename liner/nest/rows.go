@@ -73,8 +73,7 @@ func (k *kit) push(left, group []spot) float64 {
 func (k *kit) box(group []spot) geom.Box {
 	var b geom.Box
 	for i, s := range group {
-		o := k.poses[s.pose].Box
-		o = geom.Box{MinX: o.MinX + s.x, MaxX: o.MaxX + s.x, MinY: o.MinY + s.y, MaxY: o.MaxY + s.y}
+		o := k.poses[s.pose].Box.Moved(s.x, s.y)
 		if i == 0 {
 			b = o
 		} else {

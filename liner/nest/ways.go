@@ -19,7 +19,7 @@ func (r Room) Ways(cut, inside geom.Contour, gap float64) [][2]Placed {
 		room, way, turned := r.upright(way)
 		for _, at := range room.lies(poses[way.lower], poses[way.upper], gap) {
 			if turned {
-				at = r.back(at)
+				r.back(at[:])
 			}
 			all = append(all, at)
 		}
@@ -35,11 +35,9 @@ func (r Room) lies(a, b Pose, gap float64) [][2]Placed {
 	}
 	level := (a.Box.MinX + a.Box.MaxX - b.Box.MinX - b.Box.MaxX) / 2 // middle over middle
 	close := math.Max(from, math.Min(to, level))
-	ax0, ax1 := span(r.Width, a.Box.MinX, a.Box.MaxX)
-	bx0, bx1 := span(r.Width, b.Box.MinX, b.Box.MaxX)
-	ay0, _ := span(r.Height, a.Box.MinY, a.Box.MaxY)
-	_, by1 := span(r.Height, b.Box.MinY, b.Box.MaxY)
-	straight := over.nearest(level, bx0-ax1, bx1-ax0, by1-ay0, close)
+	lo, hi := slides(r.Width, a.Box.MinX, a.Box.MaxX, b.Box.MinX, b.Box.MaxX)
+	_, head := slides(r.Height, a.Box.MinY, a.Box.MaxY, b.Box.MinY, b.Box.MaxY)
+	straight := over.nearest(level, lo, hi, head, close)
 	all := [][2]Placed{r.lay(a, b, over, straight)}
 	if math.Abs(straight-close) > worthwhile {
 		all = append(all, r.lay(a, b, over, close))

@@ -26,6 +26,20 @@ const mostHelpfulSideGap = 8
 // commonest papers first.
 const mostPapersNamed = 2
 
+// paperFlag is the word that asks for a paper.
+func paperFlag(paper liner.Paper) string {
+	return "--paper " + strings.ReplaceAll(strings.ToLower(paper.Short), " ", "-")
+}
+
+// cleared is the task with other clearances.
+func (t Task) cleared(change func(*liner.Clearances)) (Task, error) {
+	clear := t.Liner.Clearances
+	change(&clear)
+	l, err := liner.New(t.Liner.Envelope, clear)
+	t.Liner = l
+	return t, err
+}
+
 // remedies lists what would let n liners fit: another paper, a shallower
 // pocket depth, or wider side gaps.
 func remedies(t Task, n int, arrange layoutFunc) string {
@@ -40,19 +54,15 @@ func remedies(t Task, n int, arrange layoutFunc) string {
 			continue
 		}
 		if _, ok := arrange(other, n); ok {
-			help = append(help, "--paper "+strings.ReplaceAll(strings.ToLower(paper.Short), " ", "-"))
+			help = append(help, paperFlag(paper))
 		}
 	}
 	// fits tries a liner with other clearances
 	fits := func(change func(*liner.Clearances)) bool {
-		other := t
-		clear := t.Liner.Clearances
-		change(&clear)
-		l, err := liner.New(t.Liner.Envelope, clear)
+		other, err := t.cleared(change)
 		if err != nil {
 			return false
 		}
-		other.Liner = l
 		_, ok := arrange(other, n)
 		return ok
 	}

@@ -70,9 +70,9 @@ func (p *Plan) adviseCraft() {
 		n := layouts[""].wanted(t)
 		switch got, ok := deeper(t, n); {
 		case ok && n == 1:
-			fits = "1 fits, " + lying(got.ways[0])
+			fits = "1 fits, " + lying(got.ways()[0])
 		case ok:
-			fits = fmt.Sprintf("%d fit, %s", n, lying(got.ways[0]))
+			fits = fmt.Sprintf("%d fit, %s", n, lying(got.ways()[0]))
 		}
 		said = append(said, paper.Short+": "+fits)
 	}

@@ -104,7 +104,7 @@ func (p Plan) Counsel(all []Chance) string {
 		t := p.Task
 		t.Paper = c.Paper
 		if reaches(t, n, wanted-full) && !slices.ContainsFunc(ways, isPaper) {
-			ways = append(ways, "--paper "+strings.ToLower(c.Paper.Short))
+			ways = append(ways, paperFlag(c.Paper))
 		}
 	}
 	if gap, ok := p.sideGapFor(n, wanted); ok {
@@ -143,14 +143,10 @@ func (p Plan) fuller() string {
 // depth on the plan's paper.
 func (p Plan) sideGapFor(n int, depth float64) (float64, bool) {
 	for gap := math.Floor(2*p.Liner.SideGap)/2 + 0.5; gap <= mostHelpfulSideGap; gap += 0.5 {
-		t := p.Task
-		c := t.Liner.Clearances
-		c.SideGap = gap
-		l, err := liner.New(t.Liner.Envelope, c)
+		t, err := p.Task.cleared(func(c *liner.Clearances) { c.SideGap = gap })
 		if err != nil {
 			return 0, false
 		}
-		t.Liner = l
 		if reaches(t, n, depth-full) {
 			return gap, true
 		}

@@ -5,11 +5,12 @@ import (
 )
 
 // placed is one layout's answer for some pieces: their common pocket depth and
-// the ways they lie as deep, the likeliest first.
+// the ways they lie as deep, the likeliest first, worked out when asked for: most
+// who ask want the depth alone.
 type placed struct {
 	layout string
 	depth  float64
-	ways   [][]Placement
+	ways   func() [][]Placement
 }
 
 // A layoutFunc places n equal liners on one sheet at the greatest pocket depth

@@ -20,6 +20,7 @@ type Marks struct {
 	unasked bool   // no notes are wanted
 	folds   string // what to do where no fold tick can be printed
 	hidden  string // what to do where the cut line can not be printed
+	trims   []trim
 }
 
 // rank compares sheets by their marks: the rule matters most, then that the
@@ -39,12 +40,6 @@ func (m Marks) rank() float64 {
 		return rank - 500
 	}
 	return rank + m.notes.rank()
-}
-
-// complete tells that nothing is lacking: the rule is there, every fold shows,
-// and the notes say as much as is wanted and read well.
-func (m Marks) complete() bool {
-	return m.HasRule && m.folds == "" && (m.unasked || m.noted && m.notes.given == 0)
 }
 
 // Remarks says which marks found no room, one line each.
@@ -67,7 +62,7 @@ func (m Marks) Remarks() []string {
 
 // taken is the printable part of the sheet without all that rule and notes keep
 // clear of: the liners with their bleed, fold ticks, the marks of trimmer cuts.
-func taken(p Plan) *freeRoom {
+func taken(p Plan, trims []trim) *freeRoom {
 	free := newFreeRoom(p.room())
 	bleeds := make([][]geom.Point, len(p.Pieces))
 	for i, piece := range p.Pieces {
@@ -89,7 +84,7 @@ func taken(p Plan) *freeRoom {
 			}
 		}
 	}
-	for _, cut := range p.trims() {
+	for _, cut := range trims {
 		for _, m := range cut.marks {
 			free.takeBox(m.line.Grow(1))
 			free.takeBox(m.number.Grow(1))
@@ -101,9 +96,10 @@ func taken(p Plan) *freeRoom {
 // Mark finds room on the sheet for the rule and the working steps, clear of all
 // artwork.
 func Mark(p Plan) Marks {
-	free := taken(p)
+	trims := p.trims()
+	free := taken(p, trims)
 	k := marking{free: free, rooms: free.rooms()}
-	bare := Marks{unasked: p.Notes == NotesNone, folds: p.foldRemark(), hidden: p.hidden()}
+	bare := Marks{unasked: p.Notes == NotesNone, folds: p.foldRemark(), hidden: p.hidden(), trims: trims}
 	check := fmt.Sprintf("Measure the rule on this sheet: it must be %g mm long.", RuleLength)
 	var plain, slim []Marks
 	for _, r := range k.rules() {
@@ -120,7 +116,7 @@ func Mark(p Plan) Marks {
 		plain = []Marks{bare}
 	}
 	if !bare.unasked {
-		k.trials = p.said(check).trials()
+		k.trials = p.said(check, len(trims)).trials()
 	}
 	return k.better(k.better(bare, plain), slim)
 }

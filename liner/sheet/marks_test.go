@@ -134,7 +134,7 @@ func TestLinesOfNotesDoNotOverlap(t *testing.T) {
 		t.Fatal(err)
 	}
 	set := 0
-	for _, notes := range [][]note{steps(p, "Measure."), shorter(p, "Measure."), shortest(p)} {
+	for _, notes := range [][]note{steps(p, "Measure.", len(p.trims())), shorter(p, "Measure.", len(p.trims())), shortest(p)} {
 		for w := 30.0; w <= 200; w += 17 {
 			for h := 10.0; h <= 200; h += 19 {
 				room := geom.Box{MinX: 7, MinY: 9, MaxX: 7 + w, MaxY: 9 + h}

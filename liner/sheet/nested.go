@@ -46,62 +46,52 @@ func leastThat(most float64, does func(float64) bool) float64 {
 
 // nestedHiding is nested, with as much of the foot hidden as may be.
 func nestedHiding(t Task, n int) (placed, bool) {
-	printed, room := t.room(), t.nestRoom()
+	room, piece := t.nestRoom(), t.piece()
 	least, most := t.Liner.LeastPocketDepth(), t.Liner.WantedPocketDepth()
-	piece := func(depth float64) (cut, inside geom.Contour) {
-		cut = t.Liner.Outline(depth).Contour
-		return cut, t.shown(depth, cut)
-	}
-	p := placed{layout: Nested}
-	var ways [][]nest.Placed
 	if n == 2 {
-		depth, at, ok := room.Deepest(piece, t.Gap, least, most)
-		if !ok {
-			return placed{}, false
-		}
-		p.depth = depth
+		depth, pair, ok := room.Deepest(piece, t.Gap, least, most)
+		return placed{Nested, depth, func() (ways [][]Placement) {
+			cut, inside := piece(depth)
+			for _, way := range append(room.Ways(cut, inside, t.Gap), pair) {
+				ways = append(ways, t.onSheet(way[:], cut, inside)...)
+			}
+			return ways
+		}}, ok
+	}
+	depth, rows, ok := room.DeepestOf(n, piece, t.Gap, least, most)
+	return placed{Nested, depth, func() [][]Placement {
 		cut, inside := piece(depth)
-		for _, way := range append(room.Ways(cut, inside, t.Gap), at) {
-			ways = append(ways, way[:])
-		}
-	} else {
-		depth, rows, ok := room.DeepestOf(n, piece, t.Gap, least, most)
-		if !ok {
-			return placed{}, false
-		}
-		p.depth, ways = depth, [][]nest.Placed{rows}
+		return t.onSheet(rows, cut, inside)
+	}}, ok
+}
+
+// onSheet carries a way to lie from y up at the room's lower left to y down at
+// the sheet's upper left, and slides it about.
+func (t Task) onSheet(way []nest.Placed, cut, inside geom.Contour) [][]Placement {
+	var at []Placement
+	for _, a := range way {
+		at = append(at, Placement{Turn: a.Turn, DX: t.PrinterMargin + a.X, DY: t.Paper.Height - t.PrinterMargin - a.Y})
 	}
-	cut, inside := piece(p.depth)
-	for _, way := range ways {
-		var at []Placement
-		for _, a := range way { // from y up at the room's lower left to y down at the sheet's upper left
-			at = append(at, Placement{Turn: a.Turn, DX: t.PrinterMargin + a.X, DY: t.Paper.Height - t.PrinterMargin - a.Y})
-		}
-		box := around(at, cut)
-		if box.Width() > printed.Width() || box.Height() > printed.Height() {
-			box = around(at, inside)
-		}
-		p.ways = append(p.ways, slid(t, at, box)...)
+	box, room := around(at, cut), t.room()
+	if box.Width() > room.Width() || box.Height() > room.Height() {
+		box = around(at, inside)
 	}
-	return p, true
+	return slid(t, at, box)
 }
 
 // nests tells whether n liners fit nested at the very depth wanted.
 func nests(t Task, n int) bool {
-	depth := t.Liner.WantedPocketDepth()
-	cut := t.Liner.Outline(depth).Contour
-	room := t.nestRoom()
+	cut, inside := t.piece()(t.Liner.WantedPocketDepth())
 	if n == 2 {
-		return len(room.Ways(cut, t.shown(depth, cut), t.Gap)) > 0
+		return len(t.nestRoom().Ways(cut, inside, t.Gap)) > 0
 	}
-	return len(room.Most(cut, t.shown(depth, cut), t.Gap, n)) == n
+	return len(t.nestRoom().Most(cut, inside, t.Gap, n)) == n
 }
 
 // mostNested is how many fit at the depth wanted.
 func mostNested(t Task) int {
-	depth := t.Liner.WantedPocketDepth()
-	cut := t.Liner.Outline(depth).Contour
-	n := len(t.nestRoom().Most(cut, t.shown(depth, cut), t.Gap, MostPerSheet))
+	cut, inside := t.piece()(t.Liner.WantedPocketDepth())
+	n := len(t.nestRoom().Most(cut, inside, t.Gap, MostPerSheet))
 	if n < 2 && nests(t, 2) {
 		return 2
 	}
@@ -114,11 +104,14 @@ func (t Task) nestRoom() nest.Room {
 	return nest.Room{Width: r.Width(), Height: r.Height()}
 }
 
-// shown is the part of a cut line that must lie inside the printer margin: all
-// of it but a hidden foot.
-func (t Task) shown(depth float64, cut geom.Contour) geom.Contour {
-	if t.HiddenFoot == 0 {
-		return cut
+// piece gives the cut line at a depth, and the part of it that must lie inside
+// the printer margin: all of it but a hidden foot.
+func (t Task) piece() nest.Piece {
+	return func(depth float64) (cut, inside geom.Contour) {
+		cut = t.Liner.Outline(depth).Contour
+		if t.HiddenFoot == 0 {
+			return cut, cut
+		}
+		return cut, t.Liner.Outline(math.Max(depth-t.HiddenFoot, t.Liner.CornerRadius)).Contour
 	}
-	return t.Liner.Outline(math.Max(depth-t.HiddenFoot, t.Liner.CornerRadius)).Contour
 }

@@ -107,7 +107,6 @@ func (p Plan) page(d pattern.Design, marks Marks) *draw.Page {
 	})
 	page.Layer(draw.Notes, func(s *draw.Surface) {
 		marks.draw(s)
-		drawTrims(s, p.trims())
 		for _, t := range ticks {
 			if t.worded {
 				s.Text(tickWord, draw.Regular, tickType, t.word, marginColour)
@@ -132,7 +131,7 @@ func (p Plan) cut(page *draw.Page) {
 	})
 }
 
-// draw draws the rule and the notes.
+// draw draws the rule, the marks of the trimmer cuts and the notes.
 func (m Marks) draw(s *draw.Surface) {
 	if m.HasRule {
 		m.Rule.draw(s, marginColour)
@@ -140,4 +139,5 @@ func (m Marks) draw(s *draw.Surface) {
 	if m.noted {
 		m.notes.draw(s, marginColour)
 	}
+	drawTrims(s, m.trims)
 }

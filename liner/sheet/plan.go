@@ -174,7 +174,8 @@ func Arrange(t Task) (Plan, error) {
 	}
 	p.Depth, p.Layout = placed.depth, placed.layout
 	p.Pieces = []Piece{newPiece(t.Liner.Outline(placed.depth), t.Bleed)}
-	p.Placements, p.ways = placed.ways[0], placed.ways
+	p.ways = placed.ways()
+	p.Placements = p.ways[0]
 	if short := t.Liner.WantedPocketDepth() - p.Depth; short > 0.005 {
 		fits := "the liner fits"
 		if wanted > 1 {

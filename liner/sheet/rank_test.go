@@ -2,6 +2,12 @@ package sheet
 
 import "testing"
 
+// complete tells that nothing is lacking: the rule is there, every fold shows,
+// and the notes say as much as is wanted and read well.
+func (m Marks) complete() bool {
+	return m.HasRule && m.folds == "" && (m.unasked || m.noted && m.notes.given == 0)
+}
+
 // On every sheet of the table marks that are complete have nothing to remark
 // on, and rank above all that are not.
 func TestCompleteMarksLackNothingAndRankHighest(t *testing.T) {

@@ -13,30 +13,18 @@ func (m Marks) fair() bool {
 }
 
 // Settle picks, among the ways that lie as deep, the first that leaves room for
-// rule, fold marks and steps; where none does, the one that leaves the most. A plan is drawn and reported as it is settled.
+// rule, fold marks and steps; where none does, the one that leaves the most. A
+// plan is drawn and reported as it is settled.
 func (p Plan) Settle() (Plan, Marks) {
 	best := Mark(p)
-	if best.fair() {
-		return p, best
-	}
-	chosen := p
-	for i, way := range p.ways {
-		if i == 0 { // it is where p lies
-			continue
-		}
-		if i == mostTried {
-			break
-		}
+	for i := 1; i < min(len(p.ways), mostTried) && !best.fair(); i++ { // p lies the first way
 		other := p
-		other.Placements = way
+		other.Placements = p.ways[i]
 		if m := Mark(other); m.fair() || m.rank() > best.rank()+0.01 {
-			chosen, best = other, m
-			if m.fair() {
-				break
-			}
+			p, best = other, m
 		}
 	}
-	return chosen, best
+	return p, best
 }
 
 // hidden says what of a liner lies where the printer leaves the sheet white.

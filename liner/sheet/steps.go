@@ -9,9 +9,10 @@ import (
 // versions of the steps, the fullest first.
 type versions struct{ full, shorter, shortest []note }
 
-// said is every version for a plan; check tells what to measure on the print.
-func (p Plan) said(check string) versions {
-	v := versions{steps(p, check), shorter(p, check), shortest(p)}
+// said is every version for a plan with so many numbered cuts; check tells what
+// to measure on the print.
+func (p Plan) said(check string, cuts int) versions {
+	v := versions{steps(p, check, cuts), shorter(p, check, cuts), shortest(p)}
 	if p.Blank {
 		v = versions{p.blankSteps(check), p.blankShorter(check), p.blankShortest()}
 	}
@@ -24,14 +25,14 @@ func (p Plan) said(check string) versions {
 // steps are the working steps, in full. Nothing in them asks for glue below the
 // fold: the part in the pocket has to slide as the flap opens (common practice,
 // no source). check tells what to measure on the print.
-func steps(p Plan, check string) []note {
+func steps(p Plan, check string, cuts int) []note {
 	box := p.Pieces[0].Outline.Bounds()
 	return []note{
 		p.heading(),
 		{text: fmt.Sprintf("%s wide, %s high, %s of it below the fold.", words.MM(box.Width()), words.MM(box.Height()), words.MM(p.Depth))},
 		{number: "1", text: "Print at actual size, 100%, with scaling off. " + check + " Let the ink dry."},
 		{number: "2", text: "Before you cut, lay a ruler from one dashed fold mark to the other and score along it with a blunt point."},
-		{number: "3", text: p.cutting() + " Blades are sharp: use a mat and a metal ruler, keep fingers behind the edge and cut away from yourself."},
+		{number: "3", text: p.cutting(cuts) + " Blades are sharp: use a mat and a metal ruler, keep fingers behind the edge and cut away from yourself."},
 		{number: "4", text: "Fold on the score, pattern inside, and open it again. Slide the liner into the open envelope, pattern up, crease on fold, with the same gap left and right."},
 		{number: "5", text: "Lift the flap part, put a thin line of glue or tape along the back of its edge, and press it to the flap. Glue the flap part only: the part in the pocket stays loose, so that it can slide. If the glue smells of solvent, open a window."},
 		{number: "6", text: "Close the flap before the glue sets, so that the liner finds its place. Open it again and let it dry."},
@@ -39,8 +40,8 @@ func steps(p Plan, check string) []note {
 }
 
 // cutting says how the liners come out of the sheet.
-func (p Plan) cutting() string {
-	switch cuts := len(p.trims()); {
+func (p Plan) cutting(cuts int) string {
+	switch {
 	case cuts > 1:
 		return fmt.Sprintf("Cut straight through the paper at the numbered marks, 1 to %d in turn, then the rest along the thin line.", cuts)
 	case len(p.Placements) == 1:
@@ -51,20 +52,20 @@ func (p Plan) cutting() string {
 	return "Cut the liners apart between them, then cut each along its thin line."
 }
 
-func (p Plan) cuttingShort() string {
-	if cuts := len(p.trims()); cuts > 1 {
+func cuttingShort(cuts int) string {
+	if cuts > 1 {
 		return fmt.Sprintf("Cut straight through at marks 1 to %d in turn, then on the thin line.", cuts)
 	}
 	return "Cut on the thin line."
 }
 
 // shorter are the same steps where there is less room.
-func shorter(p Plan, check string) []note {
+func shorter(p Plan, check string, cuts int) []note {
 	return []note{
 		p.heading(),
 		{number: "1", text: "Print at 100%. " + check + " Let the ink dry."},
 		{number: "2", text: "Before you cut, score from one dashed fold mark to the other."},
-		{number: "3", text: p.cuttingShort() + " Mind the blade: mat, metal ruler, fingers behind the edge."},
+		{number: "3", text: cuttingShort(cuts) + " Mind the blade: mat, metal ruler, fingers behind the edge."},
 		{number: "4", text: "Fold, pattern inside; slide in, pattern up, crease on fold."},
 		{number: "5", text: "Glue the flap part only; the part in the pocket must slide. Open a window if the glue smells."},
 		{number: "6", text: "Close the flap before the glue sets."},

@@ -29,14 +29,17 @@ func straight(t Task, n int) (placed, bool) {
 	}
 	const equal = 1e-6
 	grids = slices.DeleteFunc(grids, func(g grid) bool { return g.depth < best.depth-equal })
-	slices.SortStableFunc(grids, func(a, b grid) int {
-		if sa, sb := a.strip(t), b.strip(t); math.Abs(sa-sb) > equal {
-			return int(math.Copysign(1, sb-sa))
+	best.ways = func() (ways [][]Placement) {
+		slices.SortStableFunc(grids, func(a, b grid) int {
+			if sa, sb := a.strip(t), b.strip(t); math.Abs(sa-sb) > equal {
+				return int(math.Copysign(1, sb-sa))
+			}
+			return 0
+		})
+		for _, g := range grids {
+			ways = append(ways, slid(t, g.fill(t, n), g.box)...)
 		}
-		return 0
-	})
-	for _, g := range grids {
-		best.ways = append(best.ways, slid(t, g.fill(t, n), g.box)...)
+		return ways
 	}
 	return best, len(grids) > 0
 }
@@ -98,13 +101,7 @@ func inFrames(t Task, turn, columns, rows int) (grid, bool) {
 
 // strip is the widest free strip beside or below the group.
 func (g grid) strip(t Task) float64 {
-	widest := func(room, group float64) float64 {
-		spare, ticks := room-group, t.Bleed+tickLength+0.5
-		if spare/2 >= noteStrip || spare < 2*ticks {
-			return spare / 2
-		}
-		return spare - ticks
-	}
+	widest := func(room, group float64) float64 { return room - group - stops(0, room, group, t.tickRoom())[0] }
 	room := t.room()
 	return max(widest(room.Width(), g.box.Width()), widest(room.Height(), g.box.Height()))
 }

@@ -74,7 +74,7 @@ func (p Plan) clearOf(b geom.Box, own int) bool {
 			continue
 		}
 		piece := p.Pieces[pl.Piece]
-		if taken := pl.pageBox(piece.reach); b.MinX >= taken.MaxX || b.MaxX <= taken.MinX || b.MinY >= taken.MaxY || b.MaxY <= taken.MinY {
+		if !b.Meets(pl.pageBox(piece.reach)) {
 			continue
 		}
 		chain := make([]geom.Point, len(piece.bleed))

@@ -30,8 +30,8 @@ func slid(t Task, at []Placement, box geom.Box) [][]Placement {
 		}
 		all = append(all, moved)
 	}
-	ticks := t.Bleed + tickLength + 0.5
-	xs, ys := stops(room.MinX, room.Width(), box.Width(), ticks), stops(room.MinY, room.Height(), box.Height(), ticks)
+	xs := stops(room.MinX, room.Width(), box.Width(), t.tickRoom())
+	ys := stops(room.MinY, room.Height(), box.Height(), t.tickRoom())
 	for far := range len(xs) + len(ys) - 1 {
 		for i := 0; i <= far; i++ {
 			if i < len(xs) && far-i < len(ys) {
@@ -43,6 +43,9 @@ func slid(t Task, at []Placement, box geom.Box) [][]Placement {
 }
 
 func near(a, b float64) bool { return math.Abs(a-b) < 0.01 }
+
+// tickRoom is what a fold tick takes beside a liner.
+func (t Task) tickRoom() float64 { return t.Bleed + tickLength + 0.5 }
 
 // stops are the places for a group along one side of the room, the likeliest
 // first: pushed towards the near side, but for the room of fold ticks, where
