@@ -143,10 +143,15 @@ func TestWhatCannotBeDrawnIsNamed(t *testing.T) {
 		`<style>@import url(x.css);</style><rect width="9" height="9"/>`:                                               "@ rules",
 		`<use href="#nowhere"/>`:                                                                                       `"#nowhere"`,
 		`<g id="a"><use href="#a"/></g>`:                                                                               "deeper than",
-		``:                                                                                                             "nothing in it",
-		`<line x2="9"/>`:                                                                                               "nothing in it",
-		`<defs><rect width="9" height="9"/></defs>`:                                                                    "nothing in it",
+		``:                                                                                                             "nothing that is drawn",
+		`<line x2="9"/>`:                                                                                               "nothing that is drawn",
+		`<defs><rect width="9" height="9"/></defs>`:                                                                    "nothing that is drawn",
 		`<path d="M0 0H1e8" stroke="red" stroke-dasharray=".001"/>`:                                                    "more than",
+		`<use href="#a" x="q" y="z"/><g id="a"/>`:                                                                      `a broken number "q", in <use>`,
+		`<rect width="9" height="9" style="transform: rotate(45deg)"/>`:                                                "a transform in a style",
+		`<rect width="9" height="9" transform="rotate(45)" transform-origin="4 4"/>`:                                   "transform-origin",
+		`<style>` + strings.Repeat("a,", 5000) + `a{fill:red}</style><rect width="9" height="9"/>`:                     "more than 2000 style rules",
+		`<style>` + strings.Repeat("a{fill:red}<!---->", 100_000) + `</style><rect width="9" height="9"/>`: "more than 2000 style rules",
 		`<rect`: "broken or cut short",
 	} {
 		_, err := Read(page(content))
@@ -168,6 +173,15 @@ func TestClonesOfClonesEnd(t *testing.T) {
 	}
 	b.WriteString(`</defs><use href="#n9"/>`)
 	if _, err := Read(page(b.String())); err == nil || !strings.Contains(err.Error(), "more than") {
+		t.Errorf("%v", err)
+	}
+}
+
+// An entity of a thousand letters, thirty thousand times.
+func TestEntitiesDoNotBlowUp(t *testing.T) {
+	file := `<!DOCTYPE svg [<!ENTITY a "` + strings.Repeat("x", 1000) + `">]><svg xmlns="http://www.w3.org/2000/svg"><title>` +
+		strings.Repeat("&a;", 30_000) + `</title><rect width="9" height="9"/></svg>`
+	if _, err := Read([]byte(file)); err == nil || !strings.Contains(err.Error(), "entities") {
 		t.Errorf("%v", err)
 	}
 }
