@@ -21,20 +21,22 @@ With --pattern or --stamp it shows that one in every palette.`,
   underflap swatch --pattern scallops --set size=12 -o scallops.png --dpi 150`,
 		Args: noWords,
 		RunE: func(cmd *cobra.Command, _ []string) error {
+			w.Shelf = request.UsualShelf()
 			to, err := request.ResolveOutput(output, dpi)
 			if err != nil {
 				return work(err)
 			}
-			pages, err := request.Swatch(w)
+			pages, remarks, err := request.Swatch(w)
 			if err != nil {
 				return work(err)
 			}
-			if err := reads(to.Path, map[string]string{"stamp": w.Stamp}); err != nil {
+			if err := reads(to.Path, map[string]string{"stamp": w.Stamp, "pattern": request.PatternFile(w.Pattern)}); err != nil {
 				return err
 			}
 			if err := to.Write(cmd.Context(), pages); err != nil {
 				return work(err)
 			}
+			remark(cmd, remarks)
 			_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: %s\n", to.Path, pages[0].Title)
 			return work(err)
 		},

@@ -55,10 +55,13 @@ func PatternFile(word string) string {
 	return ""
 }
 
-// patternName is what the pattern in a file is called.
+// patternName is what the pattern in a file is called, never nothing.
 func patternName(path string) string {
 	base := filepath.Base(path)
-	return strings.ToLower(strings.TrimSuffix(base, filepath.Ext(base)))
+	if name := strings.TrimSuffix(base, filepath.Ext(base)); name != "" {
+		return strings.ToLower(name)
+	}
+	return strings.ToLower(base)
 }
 
 // resolvePattern finds a pattern by name, in a file or on the shelf, and settles

@@ -2,6 +2,8 @@ package request
 
 import (
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"underflap/liner/swatch"
 	"underflap/palettes"
@@ -10,55 +12,65 @@ import (
 )
 
 // Swatch draws a page of every family in one palette or, where a pattern is
-// named, of that family in every palette.
-func Swatch(w Words) ([]*draw.Page, error) {
+// named, of that family in every palette, with remarks on the art.
+func Swatch(w Words) (pages []*draw.Page, remarks []string, err error) {
 	paper, margin, err := resolvePaper(w)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	named := w.Pattern != "" || w.Stamp != ""
+	var heading string
 	var samples []swatch.Sample
-	heading := ""
-	for _, one := range swatchWords(w, named) {
-		d, _, err := resolveDesign(one)
-		if err != nil {
-			return nil, err
-		}
-		sample := swatch.Sample{Name: one.Pattern, Design: d}
-		heading = "Patterns in " + spoken(d.Colours.Name)
-		if named {
-			sample.Name = spoken(d.Colours.Name)
-			heading = strings.ToUpper(d.Name[:1]) + d.Name[1:] + " in every palette"
-		}
-		samples = append(samples, sample)
+	if w.Pattern != "" || w.Stamp != "" {
+		heading, samples, remarks, err = inEveryPalette(w)
+	} else {
+		heading, samples, err = everyFamily(w)
+	}
+	if err != nil {
+		return nil, nil, err
 	}
 	page, err := swatch.Page(paper, margin, heading, samples)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	return []*draw.Page{page}, nil
+	return []*draw.Page{page}, remarks, nil
+}
+
+// inEveryPalette are the samples of one design, whose art is read once.
+func inEveryPalette(w Words) (heading string, samples []swatch.Sample, remarks []string, err error) {
+	if w.Palette != "" {
+		return "", nil, nil, typed{"palette", w.Palette}.refused("one pattern is shown in every palette", "without --pattern or --stamp")
+	}
+	d, remarks, err := resolveDesign(w)
+	if err != nil {
+		return "", nil, nil, err
+	}
+	for _, name := range palettes.Names() {
+		palette, err := palettes.Named("palette", name)
+		if err != nil {
+			return "", nil, nil, err
+		}
+		d.Colours = palette.Colours
+		samples = append(samples, swatch.Sample{Name: spoken(name), Design: d})
+	}
+	first, size := utf8.DecodeRuneInString(d.Name)
+	return string(unicode.ToUpper(first)) + d.Name[size:] + " in every palette", samples, remarks, nil
+}
+
+// everyFamily are the samples of all families but the one that needs art.
+func everyFamily(w Words) (heading string, samples []swatch.Sample, err error) {
+	for _, name := range pattern.Names() {
+		if name == pattern.Stamps {
+			continue
+		}
+		w.Pattern = name
+		d, _, err := resolveDesign(w)
+		if err != nil {
+			return "", nil, err
+		}
+		heading = "Patterns in " + spoken(d.Colours.Name)
+		samples = append(samples, swatch.Sample{Name: name, Design: d})
+	}
+	return heading, samples, nil
 }
 
 func spoken(name string) string { return strings.ReplaceAll(name, "-", " ") }
-
-// swatchWords are the words of each sample.
-func swatchWords(w Words, named bool) []Words {
-	var all []Words
-	if named {
-		for _, p := range palettes.Names() {
-			one := w
-			one.Palette = p
-			all = append(all, one)
-		}
-		return all
-	}
-	for _, name := range pattern.Names() {
-		if name == pattern.Stamps { // there is no art
-			continue
-		}
-		one := w
-		one.Pattern = name
-		all = append(all, one)
-	}
-	return all
-}

@@ -30,7 +30,8 @@ const (
 var ink = draw.Colour{R: 58, G: 56, B: 60}
 
 // Page lays out the samples under a title, as large as they all go on one page.
-// It refuses a paper on which they would be too small to judge.
+// It refuses a paper on which they would be too small to judge, and designs that
+// a liner could not carry either.
 func Page(paper liner.Paper, margin float64, heading string, samples []Sample) (*draw.Page, error) {
 	left, top := margin+3, margin+3+1.6*title
 	width, height := paper.Width-2*left, paper.Height-top-margin-3
@@ -43,6 +44,12 @@ func Page(paper liner.Paper, margin float64, heading string, samples []Sample) (
 	dx := (width + apart) / float64(columns)
 	tall := height/float64(rows) - under
 	box := draw.Rect{MaxX: dx - apart, MaxY: math.Min(tall, 1.25*(dx-apart))}
+	area := draw.Rect{MinX: -box.MaxX / 2, MinY: -box.MaxY / 2, MaxX: box.MaxX / 2, MaxY: box.MaxY / 2}
+	for _, sample := range samples {
+		if err := sample.Design.Check(area); err != nil {
+			return nil, err
+		}
+	}
 	page := draw.NewPage(paper.Width, paper.Height)
 	page.Title = heading
 	page.Trim = draw.Rect{MinX: margin, MinY: margin, MaxX: paper.Width - margin, MaxY: paper.Height - margin}
@@ -54,7 +61,6 @@ func Page(paper liner.Paper, margin float64, heading string, samples []Sample) (
 			x, y := at(i)
 			sample.Design.Depth = box.MaxY / 2 // the middle stands for the fold
 			s.Within(draw.Translate(x+box.MaxX/2, y+box.MaxY/2), func(s *draw.Surface) {
-				area := draw.Rect{MinX: -box.MaxX / 2, MinY: -box.MaxY / 2, MaxX: box.MaxX / 2, MaxY: box.MaxY / 2}
 				s.Clipped(rounded(area), func(s *draw.Surface) { sample.Design.Draw(s, area) })
 			})
 		}

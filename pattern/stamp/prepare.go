@@ -160,6 +160,16 @@ func transparent(img *image.NRGBA) bool {
 	return 100*n >= len(img.Pix)/4
 }
 
+// blank tells whether nothing of a picture shows.
+func blank(img *image.NRGBA) bool {
+	for i := 3; i < len(img.Pix); i += 4 {
+		if img.Pix[i] > 0 {
+			return false
+		}
+	}
+	return true
+}
+
 // oneTone is the coverage of transparent art whose ink is everywhere about as
 // dark, cropped to it; nil when it has light parts within, as on paper.
 func oneTone(img *image.NRGBA) *image.Alpha {

@@ -53,9 +53,16 @@ func Read(field, path string, wish Wish) (art *draw.Art, remarks []string, err e
 	if why != "" {
 		return nil, nil, refuse(why)
 	}
+	if blank(img.NRGBA) {
+		return nil, nil, refuse("nothing on its transparent ground")
+	}
 	art, said, err := prepare(img, want)
 	if err != nil {
-		return nil, nil, &words.Refused{Field: field, Given: path, Why: err.Error(), Accepts: "dark ink on plain light paper, or --stamp-colour keep"}
+		instead := "dark ink on plain light paper, or --stamp-colour keep"
+		if want.trace {
+			instead = "dark ink on plain light paper, or without --stamp-trace"
+		}
+		return nil, nil, &words.Refused{Field: field, Given: path, Why: err.Error(), Accepts: instead}
 	}
 	if said != "" {
 		remarks = append(remarks, name+": "+said)

@@ -119,7 +119,7 @@ func (p pen) dashed(l line, most int) (parts []line, err error) {
 	if rest < 0 {
 		rest += sum
 	}
-	for rest >= p.dashes[i] {
+	for rest > 0 && rest >= p.dashes[i] { // a dash of no length may be the first
 		rest -= p.dashes[i]
 		i = (i + 1) % len(p.dashes)
 	}
@@ -129,6 +129,13 @@ func (p pen) dashed(l line, most int) (parts []line, err error) {
 		v = append(append([]vertex{}, v...), v[0])
 	}
 	open := line{v: []vertex{{v[0].Point, false}}}
+	reach := func(at vertex) { // a dash may end, or begin, on a point of the line
+		if n := len(open.v); open.v[n-1].Point != at.Point {
+			open.v = append(open.v, at)
+		} else {
+			open.v[n-1].smooth = open.v[n-1].smooth && at.smooth
+		}
+	}
 	for k := 1; k < len(v); k++ {
 		a, b := v[k-1].Point, v[k]
 		whole := math.Hypot(b.X-a.X, b.Y-a.Y)
@@ -137,10 +144,10 @@ func (p pen) dashed(l line, most int) (parts []line, err error) {
 			done += left
 			at := vertex{draw.Point{X: a.X + (b.X-a.X)*done/whole, Y: a.Y + (b.Y-a.Y)*done/whole}, false}
 			if i%2 == 0 {
-				open.v = append(open.v, at)
+				reach(at)
 				parts = append(parts, open)
 			}
-			if len(parts) > most || len(parts) == 0 && done/left > float64(most) {
+			if len(parts) > most {
 				return nil, errSteps
 			}
 			open = line{v: []vertex{at}}
@@ -149,7 +156,7 @@ func (p pen) dashed(l line, most int) (parts []line, err error) {
 		}
 		left -= whole - done
 		if i%2 == 0 {
-			open.v = append(open.v, b)
+			reach(b)
 		}
 	}
 	if i%2 == 0 && len(open.v) > 1 {

@@ -43,6 +43,13 @@ func (r *reader) styled(e *element, parent style) (style, error) {
 	}
 	maps.Copy(said, declarations(e.attrs["style"]))
 
+	if said["transform"] != e.attrs["transform"] {
+		return parent, fmt.Errorf("a transform in a style, which cannot be drawn, on <%s>", e.name)
+	}
+	if said["transform"] != "" && strings.Trim(said["transform-origin"], "0px ") != "" {
+		return parent, fmt.Errorf("a transform about another origin (transform-origin), which cannot be drawn, on <%s>", e.name)
+	}
+
 	s := parent
 	s.own = said
 	for _, p := range []struct {
@@ -102,7 +109,7 @@ type rule struct {
 
 func (r rule) fits(e *element) bool {
 	return (r.tag == "" || r.tag == e.name) && (r.id == "" || r.id == e.attrs["id"]) &&
-		(r.class == "" || slices.Contains(strings.Fields(e.attrs["class"]), r.class))
+		(r.class == "" || slices.Contains(e.classes, r.class))
 }
 
 var (
@@ -125,6 +132,9 @@ func (r *reader) addRules(sheet string) error {
 			m := selector.FindStringSubmatch(word)
 			if m == nil || word == "" {
 				return fmt.Errorf("a style rule for %q, which is not understood", short(word))
+			}
+			if len(r.rules) == mostRules {
+				return fmt.Errorf("more than %d style rules", mostRules)
 			}
 			made := rule{said: said}
 			if m[1] != "" && m[1] != "*" {

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"io"
 	"regexp"
+	"strings"
 
 	"golang.org/x/text/encoding/htmlindex"
 )
@@ -14,13 +15,14 @@ import (
 type element struct {
 	name     string
 	attrs    map[string]string
-	text     string
+	classes  []string
+	text     []byte // of a style sheet
 	children []*element
 }
 
 const svgSpace = "http://www.w3.org/2000/svg"
 
-var errBroken = errors.New("broken or cut short")
+var errBroken = errors.New("XML that is broken or cut short")
 
 // entity is how some programs shorten the names of spaces.
 var entity = regexp.MustCompile(`<!ENTITY\s+(\w+)\s+"([^"]*)"\s*>`)
@@ -53,9 +55,10 @@ func parse(data []byte) (*element, error) {
 		}
 		switch token := token.(type) {
 		case xml.Directive:
-			d.Entity = map[string]string{}
-			for _, m := range entity.FindAllSubmatch(token, -1) {
-				d.Entity[string(m[1])] = string(m[2])
+			if d.Entity == nil {
+				if d.Entity, err = entities(token, data); err != nil {
+					return nil, err
+				}
 			}
 		case xml.StartElement:
 			if len(open) >= 4*mostDepth {
@@ -78,10 +81,27 @@ func parse(data []byte) (*element, error) {
 			open = open[:len(open)-1]
 		case xml.CharData:
 			if n := len(open); n > 0 && open[n-1] != nil && open[n-1].name == "style" {
-				open[n-1].text += string(token)
+				open[n-1].text = append(open[n-1].text, token...)
 			}
 		}
 	}
+}
+
+// entities are the short words of a document type. It refuses those that would
+// make a drawing of a few lines many megabytes.
+func entities(directive xml.Directive, data []byte) (map[string]string, error) {
+	const most = 100
+	meant := map[string]string{}
+	for _, m := range entity.FindAllSubmatch(directive, most) {
+		meant[string(m[1])] = string(m[2])
+	}
+	size := 0
+	for word, meaning := range meant {
+		if size += bytes.Count(data, []byte("&"+word+";")) * len(meaning); size > MostBytes {
+			return nil, errors.New("entities that stand for too much")
+		}
+	}
+	return meant, nil
 }
 
 // known is an element of SVG, nil for others.
@@ -96,5 +116,6 @@ func known(token xml.StartElement) *element {
 			e.attrs[a.Name.Local] = a.Value
 		}
 	}
+	e.classes = strings.Fields(e.attrs["class"])
 	return e
 }

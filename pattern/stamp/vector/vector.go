@@ -4,6 +4,7 @@
 package vector
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -20,9 +21,10 @@ const (
 const (
 	mostElements = 100_000 // drawn, those of clones again each time
 	mostDepth    = 64      // of elements in one another
+	mostRules    = 2_000   // of style
 )
 
-var errNothing = errors.New("nothing in it is drawn")
+var errNothing = errors.New("nothing that is drawn")
 
 // Read reads an SVG file as art cropped to what it draws. Shapes that lie
 // outside its page are left out. Errors say what is in the way.
@@ -114,7 +116,7 @@ func (r *reader) prepare(e *element) error {
 		r.ids[id] = e
 	}
 	if e.name == "style" {
-		if err := r.addRules(e.text); err != nil {
+		if err := r.addRules(string(e.text)); err != nil {
 			return err
 		}
 	}
@@ -207,8 +209,8 @@ func (r *reader) clone(e *element, at place) ([]draw.Shape, error) {
 	}
 	x, errX := length(e.attrs["x"], 0)
 	y, errY := length(e.attrs["y"], 0)
-	if errX != nil || errY != nil {
-		return nil, errors.Join(errX, errY)
+	if err := cmp.Or(errX, errY); err != nil {
+		return nil, fmt.Errorf("%w, in <use>", err)
 	}
 	at.m = at.m.After(draw.Translate(x, y))
 	if to.name != "symbol" {

@@ -23,6 +23,8 @@ var drawings = map[string]string{
 	"tight bends":      `<path d="M20 60 C20 10 30 10 30 60 S40 20 44 60" fill="none" stroke="black" stroke-width="9"/><path d="M60 40 C84 20 66 20 90 40" fill="none" stroke="black" stroke-width="7" stroke-linejoin="round"/>`,
 	"closed strokes":   `<rect x="10" y="10" width="30" height="20" fill="none" stroke="black" stroke-width="5"/><circle cx="70" cy="40" r="20" fill="none" stroke="navy" stroke-width="8"/><polygon points="20,70 50,45 50,70" fill="none" stroke="black" stroke-width="4"/>`,
 	"dashes":           `<path d="M10 20H90M10 40C40 20 60 60 90 40" fill="none" stroke="black" stroke-width="4" stroke-dasharray="9 4 2" stroke-dashoffset="3"/><circle cx="50" cy="62" r="12" fill="none" stroke="black" stroke-width="3" stroke-dasharray="6,4" stroke-linecap="round"/>`,
+	"dashes at points": `<path d="M10 10H20H25H60" stroke="black" stroke-width="3" stroke-dasharray="10 5"/><path d="M10 45L14 48L18 51L30 60L50 75" fill="none" stroke="navy" stroke-width="3" stroke-dasharray="5 5" stroke-dashoffset="5" stroke-linejoin="round"/>`,
+	"dots":             `<path d="M10 20H87" stroke="black" stroke-width="6" stroke-dasharray="0 8" stroke-linecap="round"/><circle cx="50" cy="55" r="20" fill="none" stroke="black" stroke-width="5" stroke-dasharray="0,9" stroke-linecap="round"/>`,
 	"even odd":         `<path d="M20 10h50v50h-50zM30 20h30v30h-30z" fill-rule="evenodd"/><path d="M75 10h20v20h-20zM80 15h10v10h-10z"/>`,
 	"star":             `<path d="M50 5 L73 75 L13 31 H87 L27 75Z" fill="crimson" fill-rule="evenodd" stroke="black"/>`,
 	"arcs":             `<path d="M10 40a20 12 30 1 0 30-10A20 12 30 0 1 60 30a10 10 0 0120 0 5 30 -20 11 4 30z"/><path d="M5 70a1 1 0 0 1 20 0z" fill="green"/>`,
@@ -141,10 +143,15 @@ func TestWhatCannotBeDrawnIsNamed(t *testing.T) {
 		`<style>@import url(x.css);</style><rect width="9" height="9"/>`:                                               "@ rules",
 		`<use href="#nowhere"/>`:                                                                                       `"#nowhere"`,
 		`<g id="a"><use href="#a"/></g>`:                                                                               "deeper than",
-		``:                                                                                                             "nothing in it",
-		`<line x2="9"/>`:                                                                                               "nothing in it",
-		`<defs><rect width="9" height="9"/></defs>`:                                                                    "nothing in it",
+		``:                                                                                                             "nothing that is drawn",
+		`<line x2="9"/>`:                                                                                               "nothing that is drawn",
+		`<defs><rect width="9" height="9"/></defs>`:                                                                    "nothing that is drawn",
 		`<path d="M0 0H1e8" stroke="red" stroke-dasharray=".001"/>`:                                                    "more than",
+		`<use href="#a" x="q" y="z"/><g id="a"/>`:                                                                      `a broken number "q", in <use>`,
+		`<rect width="9" height="9" style="transform: rotate(45deg)"/>`:                                                "a transform in a style",
+		`<rect width="9" height="9" transform="rotate(45)" transform-origin="4 4"/>`:                                   "transform-origin",
+		`<style>` + strings.Repeat("a,", 5000) + `a{fill:red}</style><rect width="9" height="9"/>`:                     "more than 2000 style rules",
+		`<style>` + strings.Repeat("a{fill:red}<!---->", 100_000) + `</style><rect width="9" height="9"/>`: "more than 2000 style rules",
 		`<rect`: "broken or cut short",
 	} {
 		_, err := Read(page(content))
@@ -166,6 +173,15 @@ func TestClonesOfClonesEnd(t *testing.T) {
 	}
 	b.WriteString(`</defs><use href="#n9"/>`)
 	if _, err := Read(page(b.String())); err == nil || !strings.Contains(err.Error(), "more than") {
+		t.Errorf("%v", err)
+	}
+}
+
+// An entity of a thousand letters, thirty thousand times.
+func TestEntitiesDoNotBlowUp(t *testing.T) {
+	file := `<!DOCTYPE svg [<!ENTITY a "` + strings.Repeat("x", 1000) + `">]><svg xmlns="http://www.w3.org/2000/svg"><title>` +
+		strings.Repeat("&a;", 30_000) + `</title><rect width="9" height="9"/></svg>`
+	if _, err := Read([]byte(file)); err == nil || !strings.Contains(err.Error(), "entities") {
 		t.Errorf("%v", err)
 	}
 }

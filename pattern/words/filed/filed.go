@@ -29,7 +29,7 @@ func (s *Slip) Error() string {
 // Decode reads data into a struct. A key that the struct has no field for, a
 // value of another kind and text that is no TOML are refused with a *Slip.
 func Decode(data []byte, into any) error {
-	err := toml.NewDecoder(bytes.NewReader(data)).DisallowUnknownFields().Decode(into)
+	err := toml.NewDecoder(bytes.NewReader(plain(data))).DisallowUnknownFields().Decode(into)
 	var unknown *toml.StrictMissingError
 	var at *toml.DecodeError
 	var slip Slip
@@ -48,6 +48,9 @@ func Decode(data []byte, into any) error {
 	}
 	return &slip
 }
+
+// plain is the file without the mark that some editors put before its text.
+func plain(data []byte) []byte { return bytes.TrimPrefix(data, []byte("\xef\xbb\xbf")) }
 
 // Places tells where each key of a file stands, by the table it is in: "width",
 // and "shape.0.ink" for the first [[shape]]. The table itself is "shape.0". They
@@ -71,7 +74,7 @@ func PlacesIn(data []byte) Places {
 	places := Places{}
 	count := map[string]int{}
 	var p unstable.Parser
-	p.Reset(data)
+	p.Reset(plain(data))
 	table := ""
 	for p.NextExpression() {
 		e := p.Expression()

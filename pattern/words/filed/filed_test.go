@@ -20,16 +20,18 @@ type form struct {
 func TestWhatIsWrongHasALine(t *testing.T) {
 	for data, want := range map[string]string{
 		"name = \"a\"\nwidth = 4\n":                    "",
+		"\ufeffname = \"a\"\nwidth = 4\n":              "",
+		"\ufeffwidht = 4\n":                            `line 1, column 1: unknown key "widht"`,
 		"name = \"a\"\nwidht = 4\n":                    `line 2, column 1: unknown key "widht"`,
 		"\n[[shape]]\nink = 1\n[[shape]]\n  inc = 1\n": `line 5, column 3: unknown key "shape.inc"`,
-		"name = 5\n":                        "line 1, column 8: name: another kind of value belongs here",
-		"[[shape]]\nink = \"one\"":          "line 2, column 7: shape.ink: another kind of value belongs here",
-		"[[shape]]\nline = [1, 2,\n \"x\"]": "line 3, column 2: shape.line: another kind of value belongs here",
-		"name = \"a\nwidth = 4":             "line 1, column 10: toml: ",
-		"name = \"a\"\nname = \"b\"":        "line 2, column 1: toml: key name is already defined",
-		"name = \"a\"\n= 4":                 "line 2, column 1: toml: ",
-		"name = \"\x00\"":                   "line 1, column 9: toml: ",
-		"name = \"\xff\"":                   "line 1, column 9: toml: ",
+		"name = 5\n":                                   "line 1, column 8: name: another kind of value belongs here",
+		"[[shape]]\nink = \"one\"":                     "line 2, column 7: shape.ink: another kind of value belongs here",
+		"[[shape]]\nline = [1, 2,\n \"x\"]":            "line 3, column 2: shape.line: another kind of value belongs here",
+		"name = \"a\nwidth = 4":                        "line 1, column 10: toml: ",
+		"name = \"a\"\nname = \"b\"":                   "line 2, column 1: toml: key name is already defined",
+		"name = \"a\"\n= 4":                            "line 2, column 1: toml: ",
+		"name = \"\x00\"":                              "line 1, column 9: toml: ",
+		"name = \"\xff\"":                              "line 1, column 9: toml: ",
 	} {
 		var f form
 		err := filed.Decode([]byte(data), &f)
@@ -60,7 +62,8 @@ func TestAnEntryIsFoundHoweverItsListIsWritten(t *testing.T) {
 		"shape = [{ink = 1},\n {ink = 2}]":             "{1 1} {1 1}",
 		"[shape]\nink = 1\n":                           "{2 1} {1 2}",
 		"name = 'a'\n[[shape]]\nname = 1\n[[shape]]\n": "{4 3} {4 3}",
-		"": "{1 1} {1 1}",
+		"\ufeffshape = [{ink = 1}]":                    "{1 1} {1 1}",
+		"":                                             "{1 1} {1 1}",
 	} {
 		p := filed.PlacesIn([]byte(data))
 		if got := fmt.Sprint(p.Of("shape", 1, "ink"), " ", p.Of("shape", 1, "")); got != want {
