@@ -54,3 +54,25 @@ func TestTheScaleThatIsAdvisedIsAccepted(t *testing.T) {
 		}
 	}
 }
+
+// What takes minutes to draw at 72 pixels to the inch is refused: long lines whose
+// steep waves cross every row of pixels, and bands that paint each other over.
+func TestSteepWavesAreRefused(t *testing.T) {
+	area := draw.Rect{MinX: -115, MinY: -75, MaxX: 115, MaxY: 160}
+	for _, c := range [][]string{
+		{"guilloche", "wave=1"},
+		{"guilloche", "wave=1", "height=120"},
+		{"chevron", "width=1", "rise=200"},
+		{"waves", "length=300", "rise=200", "bands=0.2:1"},
+	} {
+		steep := Design{Name: c[0], Motif: settled(c[0], c[1:]...), Colours: blackOnWhite, Scale: 1}
+		plain := Design{Name: c[0], Motif: settled(c[0]), Colours: blackOnWhite, Scale: 1}
+		var refused *words.Refused
+		if err := steep.Check(area); !errors.As(err, &refused) || refused.Field != "scale" {
+			t.Errorf("%v: %v", c, err)
+		}
+		if err := plain.Check(area); err != nil {
+			t.Errorf("%s as it comes: %v", c[0], err)
+		}
+	}
+}
