@@ -1,6 +1,10 @@
 package pattern
 
-import "underflap/pattern/draw"
+import (
+	"math"
+
+	"underflap/pattern/draw"
+)
 
 // Checks are a chequerboard. A check is on the centre line.
 type Checks struct {
@@ -19,7 +23,7 @@ func init() {
 		if c.Height == 0 {
 			c.Height = c.Size
 		}
-		p.between("height", c.Height, c.Size/10, 10*c.Size)
+		p.between("height", c.Height, c.Size/10, math.Min(150, 10*c.Size))
 		return c
 	}})
 }

@@ -30,7 +30,11 @@ func TestCountIsAboutWhatIsDrawn(t *testing.T) {
 		}
 		drawn := shapes(s.Nodes())
 		count := motif.Count(area)
-		if ratio := count / float64(drawn); ratio < 0.4 || ratio > 16 {
+		most := 16.0
+		if name == "guilloche" { // a line is one shape, of 14 waves here, and each counts as three dots
+			most = 48
+		}
+		if ratio := count / float64(drawn); ratio < 0.4 || ratio > most {
 			t.Errorf("%s: counts %.0f and draws %d", name, count, drawn)
 		}
 		if four := motif.Count(half) / count; math.Abs(four-4) > 0.01 {

@@ -43,9 +43,11 @@ func init() {
 // height.
 const pieces = 12
 
-// Count implements Motif: waves of single lines.
+// Count implements Motif: waves of single lines. A wave is twelve curves with
+// two sides and weighs as much as three dots, of eight pieces each; a steep one
+// costs more, since every row of pixels crosses all its flanks.
 func (g *Guilloche) Count(area draw.Rect) float64 {
-	return float64(g.Lines) * cells(area, g.Wave, g.Rise)
+	return 3 * math.Max(1, g.Height/g.Wave) * float64(g.Lines) * cells(area, g.Wave, g.Rise)
 }
 
 // line is one line of a band from x0 to x1, given in pieces, for the waves moved
@@ -87,6 +89,9 @@ func (g *Guilloche) Draw(s *draw.Surface, area draw.Rect, inks Colours) {
 		at[ink] = append(at[ink], draw.Translate(moved, float64(row)*g.Rise))
 	}
 	for ink := range MostInks + 1 {
+		if len(at[ink]) == 0 {
+			continue
+		}
 		s.Place(s.Symbol(key("guilloche", *g, from, to, ink, inks), func(s *draw.Surface) {
 			for i := range g.Lines {
 				s.Stroke(g.line(float64(i)/float64(g.Lines), from*pieces, to*pieces), inks.Ink(ink), g.Line)

@@ -37,12 +37,12 @@ func (p *params) declare(name, def, accepts, about string) (field, word string) 
 }
 
 // word is what was said of a parameter, with the field to blame, or what
-// stands for it when nothing was.
+// stands for it when nothing was; the field is then where it could be said.
 func (p *params) word(name, unsaid string) (field, word string) {
 	if s, ok := p.given[name]; ok {
 		return s.Field, s.Value
 	}
-	return name, unsaid
+	return "set " + name, unsaid
 }
 
 func (p *params) keep(err error) {

@@ -31,6 +31,9 @@ func (p *params) pinstripes(ps *Pinstripes, spacing float64, lines int) {
 	p.length(&ps.Spacing, "spacing", spacing, 0.3, 200, "from the middle of one line, or group of lines, to the next")
 	p.count(&ps.Lines, "lines", lines, 1, 6, "lines close together in a group")
 	p.length(&ps.Gap, "gap", 0.8, 0.1, 50, "between the lines of a group")
+	if ps.Lines > 1 { // a group must find room in the widest spacing
+		p.between("gap", ps.Gap, 0.1, (200-float64(ps.Lines)*ps.Width)/float64(ps.Lines-1))
+	}
 	p.between("spacing", ps.Spacing, ps.group(), 200) // nearer, and groups run into each other
 }
 

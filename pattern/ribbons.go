@@ -17,9 +17,11 @@ type Ribbons struct {
 }
 
 // Count implements Motif. A wave of a band is drawn as a part of one long
-// shape and weighs as much as two dots.
+// shape and weighs as much as two dots; and again as much for each sequence that
+// its rise runs across, since that much more is painted over.
 func (r *Ribbons) Count(area draw.Rect) float64 {
-	return 2 * cells(area, r.Length, period(r.Bands)) * float64(len(r.Bands))
+	period := period(r.Bands)
+	return 2 * (1 + r.Rise/period) * cells(area, r.Length, period) * float64(len(r.Bands))
 }
 
 // draw draws the bands; wave goes on from the crest at x to the next one. As
