@@ -39,7 +39,7 @@ func init() {
 		if l.Breadth == 0 {
 			l.Breadth = l.Leaf / 3
 		}
-		box := l.sprig().Bounds()
+		box := l.box()
 		p.recurrence(&l.Recurrence, box.Width(), box.Height(), 6, HalfDrop)
 		return l
 	}})
@@ -96,10 +96,15 @@ func (l *Leaves) stem() draw.Path {
 	return p
 }
 
+// box is around leaves and stem.
+func (l *Leaves) box() draw.Rect {
+	return l.sprig().Bounds().Union(l.stem().Bounds().Grow(l.Stem / 2))
+}
+
 // middled is the map that brings the sprig's middle to the origin, and how far
 // it then reaches.
 func (l *Leaves) middled() (draw.Matrix, float64) {
-	box := l.sprig().Bounds().Union(l.stem().Bounds().Grow(l.Stem / 2))
+	box := l.box()
 	m := draw.Translate(-(box.MinX+box.MaxX)/2, -(box.MinY+box.MaxY)/2)
 	reach := 0.0
 	for _, p := range append(l.sprig().Transform(m).Points, l.stem().Transform(m).Points...) {

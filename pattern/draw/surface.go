@@ -16,6 +16,26 @@ func (c Colour) Hex() string { return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B
 type Surface struct {
 	nodes   []Node
 	symbols map[string]*Symbol
+	window  *window
+}
+
+// windowMargin is more than a pixel of the coarsest picture, to which a writer
+// may round a place.
+const windowMargin = 0.5
+
+// window is the box of the nearest clip around a surface, with a margin, and the
+// map into the clip's space; what lies wholly outside is not recorded.
+type window struct {
+	box  Rect
+	into Matrix
+}
+
+func (w *window) hides(box Rect) bool {
+	if w == nil {
+		return false
+	}
+	seen := w.into.Bounds(box)
+	return seen.MinX > w.box.MaxX || seen.MaxX < w.box.MinX || seen.MinY > w.box.MaxY || seen.MaxY < w.box.MinY
 }
 
 // NewSurface is a bare one.
@@ -142,24 +162,33 @@ func (s *Surface) Fill(p Path, c Colour) { s.fill(p, c, false) }
 func (s *Surface) FillEvenOdd(p Path, c Colour) { s.fill(p, c, true) }
 
 func (s *Surface) fill(p Path, c Colour, evenOdd bool) {
-	if len(p.Points) > 0 {
-		s.add(&Fill{Path: p, Colour: c, EvenOdd: evenOdd, box: p.Bounds()})
+	if box := p.Bounds(); len(p.Points) > 0 && !s.window.hides(box) {
+		s.add(&Fill{Path: p, Colour: c, EvenOdd: evenOdd, box: box})
 	}
 }
 
 // Stroke paints a line of a width along p, with round joins and ends.
 func (s *Surface) Stroke(p Path, c Colour, width float64) {
-	s.add(&Stroke{Path: p, Colour: c, Width: width, box: p.Bounds().Grow(width / 2)})
+	if box := p.Bounds().Grow(width / 2); !s.window.hides(box) {
+		s.add(&Stroke{Path: p, Colour: c, Width: width, box: box})
+	}
 }
 
 // Within records what f draws as one group, mapped by m.
 func (s *Surface) Within(m Matrix, f func(*Surface)) { s.group(m, Path{}, f) }
 
-// Clipped records what f draws as one group, cut at clip's edge.
+// Clipped records what f draws as one group, cut at clip's edge. What lies
+// wholly outside the box around clip is left out.
 func (s *Surface) Clipped(clip Path, f func(*Surface)) { s.group(Identity, clip, f) }
 
 func (s *Surface) group(m Matrix, clip Path, f func(*Surface)) {
 	inner := &Surface{symbols: s.symbols}
+	switch {
+	case len(clip.Points) > 0:
+		inner.window = &window{clip.Bounds().Grow(windowMargin), Identity}
+	case s.window != nil:
+		inner.window = &window{s.window.box, s.window.into.After(m)}
+	}
 	f(inner)
 	if len(inner.nodes) == 0 {
 		return
@@ -186,14 +215,18 @@ func (s *Surface) Symbol(key string, f func(*Surface)) *Symbol {
 
 // Place draws the symbol at every matrix, in order.
 func (s *Surface) Place(symbol *Symbol, at ...Matrix) {
-	if len(at) == 0 || len(symbol.Nodes) == 0 {
+	if len(symbol.Nodes) == 0 {
 		return
 	}
-	box := empty
+	box, seen := empty, make([]Matrix, 0, len(at))
 	for _, m := range at {
-		box = box.Union(m.Bounds(symbol.box))
+		if one := m.Bounds(symbol.box); !s.window.hides(one) {
+			box, seen = box.Union(one), append(seen, m)
+		}
 	}
-	s.add(&Use{Symbol: symbol, At: at, box: box})
+	if len(seen) > 0 {
+		s.add(&Use{Symbol: symbol, At: seen, box: box})
+	}
 }
 
 // Picture places an image so that it fills the unit square mapped by at.
