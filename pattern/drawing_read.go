@@ -228,9 +228,7 @@ func (s shapeReader) lay(out *shape, f shapeForm) {
 	}
 	var whole draw.Path
 	for i := range n {
-		one := out.path.Transform(draw.Turn(360 * float64(i) / float64(n)).After(m))
-		whole.Verbs = append(whole.Verbs, one.Verbs...)
-		whole.Points = append(whole.Points, one.Points...)
+		whole.Append(out.path.Transform(draw.Turn(360 * float64(i) / float64(n)).After(m)))
 	}
 	out.path = whole
 }

@@ -88,14 +88,11 @@ func (g *Guilloche) Draw(s *draw.Surface, area draw.Rect, inks Colours) {
 		ink := cycle(g.Inks, row)
 		at[ink] = append(at[ink], draw.Translate(moved, float64(row)*g.Rise))
 	}
-	for ink := range MostInks + 1 {
-		if len(at[ink]) == 0 {
-			continue
-		}
-		s.Place(s.Symbol(key("guilloche", *g, from, to, ink, inks), func(s *draw.Surface) {
+	placeInks(s, at, func(ink int) *draw.Symbol {
+		return s.Symbol(key("guilloche", *g, from, to, ink, inks), func(s *draw.Surface) {
 			for i := range g.Lines {
 				s.Stroke(g.line(float64(i)/float64(g.Lines), from*pieces, to*pieces), inks.Ink(ink), g.Line)
 			}
-		}), at[ink]...)
-	}
+		})
+	})
 }

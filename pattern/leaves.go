@@ -70,8 +70,7 @@ func (l *Leaves) sprig() draw.Path {
 		p.Cubic(draw.Point{X: -0.78 * broad, Y: -0.25 * long}, draw.Point{X: -0.54 * broad, Y: -0.7 * long}, tip)
 		p.Cubic(draw.Point{X: 0.54 * broad, Y: -0.7 * long}, draw.Point{X: 0.78 * broad, Y: -0.25 * long}, draw.Point{})
 		p.Close()
-		p = p.Transform(l.at(t).After(draw.Turn(lean)))
-		all.Verbs, all.Points = append(all.Verbs, p.Verbs...), append(all.Points, p.Points...)
+		all.Append(p.Transform(l.at(t).After(draw.Turn(lean))))
 	}
 	const first, last = 0.16, 0.86
 	for i := range l.Pairs {

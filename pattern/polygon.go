@@ -43,6 +43,6 @@ func framed(corners []draw.Point, inradius, line float64) draw.Path {
 	for i, c := range corners { // the other way round, or it would be filled again
 		hole[len(corners)-1-i] = scaled(c, 1-line/inradius)
 	}
-	inner := polygon(hole)
-	return draw.Path{Verbs: append(p.Verbs, inner.Verbs...), Points: append(p.Points, inner.Points...)}
+	p.Append(polygon(hole))
+	return p
 }

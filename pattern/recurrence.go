@@ -100,6 +100,11 @@ func (r *Recurrence) place(s *draw.Surface, area draw.Rect, reach float64, inks 
 		ink := cycle(inks, p.Row)
 		at[ink] = append(at[ink], p.At)
 	})
+	placeInks(s, at, symbol)
+}
+
+// placeInks draws the symbol of each ink at its places, ink by ink.
+func placeInks(s *draw.Surface, at map[int][]draw.Matrix, symbol func(ink int) *draw.Symbol) {
 	for ink := range MostInks + 1 {
 		if len(at[ink]) > 0 {
 			s.Place(symbol(ink), at[ink]...)

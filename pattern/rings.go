@@ -81,8 +81,7 @@ func annulus(radius, line float64) draw.Path {
 	}
 	p := draw.Circle(0, 0, radius)
 	if radius > line {
-		hole := draw.Circle(0, 0, radius-line).Transform(draw.Matrix{A: 1, D: -1}) // the other way round
-		p.Verbs, p.Points = append(p.Verbs, hole.Verbs...), append(p.Points, hole.Points...)
+		p.Append(draw.Circle(0, 0, radius-line).Transform(draw.Matrix{A: 1, D: -1})) // the other way round
 	}
 	return p
 }

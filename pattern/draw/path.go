@@ -126,6 +126,12 @@ func (p *Path) Cubic(c1, c2, end Point) { p.add(Cubic, c1, c2, end) }
 // Close ends the subpath where it began.
 func (p *Path) Close() { p.add(Close) }
 
+// Append adds the subpaths of q.
+func (p *Path) Append(q Path) {
+	p.Verbs = append(p.Verbs, q.Verbs...)
+	p.Points = append(p.Points, q.Points...)
+}
+
 func (p *Path) add(v Verb, points ...Point) {
 	p.Verbs = append(p.Verbs, v)
 	p.Points = append(p.Points, points...)

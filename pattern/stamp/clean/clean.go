@@ -226,11 +226,10 @@ func (p *Picture) Ink() (*image.Alpha, error) {
 	inkAmounts(density, p.full) // now 1 is full ink as it is nearby
 	mask := newMask(density, 0.5)
 	mask.despeckle(1)
-	box := mask.bounds()
-	if box.Empty() {
-		return nil, ErrNoInk
+	box, err := mask.box()
+	if err != nil {
+		return nil, err
 	}
-	box = box.Inset(-1).Intersect(image.Rect(0, 0, density.w, density.h))
 	near := mask.grown()
 	out := image.NewAlpha(box)
 	for y := box.Min.Y; y < box.Max.Y; y++ {
@@ -268,11 +267,10 @@ func (p *Picture) Colours() (*image.NRGBA, error) {
 	bare := max(0.07, 5*p.noise) // and from twice as much on, a colour of its own
 	mask := newMask(smooth(strength), float32(1.5*bare))
 	mask.despeckle(4) // the faintest edge of a speck is seen too
-	box := mask.bounds()
-	if box.Empty() {
-		return nil, ErrNoInk
+	box, err := mask.box()
+	if err != nil {
+		return nil, err
 	}
-	box = box.Inset(-1).Intersect(image.Rect(0, 0, w, h))
 	near := mask.grown()
 	out := image.NewNRGBA(box)
 	for y := box.Min.Y; y < box.Max.Y; y++ {

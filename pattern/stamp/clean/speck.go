@@ -138,8 +138,9 @@ func (m *mask) parts(ink bool, f func(part []int)) {
 	}
 }
 
-// bounds is the rectangle around the ink.
-func (m *mask) bounds() image.Rectangle {
+// box is the rectangle around the ink, and a pixel more where there is one. It
+// fails with ErrNoInk.
+func (m *mask) box() (image.Rectangle, error) {
 	var r image.Rectangle
 	for y := range m.h {
 		for x := range m.w {
@@ -148,7 +149,10 @@ func (m *mask) bounds() image.Rectangle {
 			}
 		}
 	}
-	return r
+	if r.Empty() {
+		return r, ErrNoInk
+	}
+	return r.Inset(-1).Intersect(image.Rect(0, 0, m.w, m.h)), nil
 }
 
 // grown is the ink and what lies within two pixels of it: its soft edge.

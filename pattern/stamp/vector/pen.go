@@ -262,8 +262,7 @@ func (p pen) dot(out *draw.Path, at draw.Point) {
 	r := p.width / 2
 	switch p.cap {
 	case "round":
-		c := draw.Circle(at.X, at.Y, r)
-		out.Verbs, out.Points = append(out.Verbs, c.Verbs...), append(out.Points, c.Points...)
+		out.Append(draw.Circle(at.X, at.Y, r))
 	case "square":
 		loop(out, []draw.Point{{X: at.X - r, Y: at.Y - r}, {X: at.X + r, Y: at.Y - r}, {X: at.X + r, Y: at.Y + r}, {X: at.X - r, Y: at.Y + r}})
 	}
