@@ -12,11 +12,9 @@ import (
 	"strings"
 	"sync"
 
-	"github.com/lucasb-eyer/go-colorful"
 	"github.com/pelletier/go-toml/v2"
 
 	"underflap/pattern"
-	"underflap/pattern/draw"
 	"underflap/pattern/words"
 )
 
@@ -94,14 +92,14 @@ func Parse(name string, data []byte) (Palette, error) {
 	p := Palette{For: form.For, About: form.About}
 	p.Name = name
 	var err error
-	if p.Ground, err = colour(name+".ground", form.Ground); err != nil {
+	if p.Ground, err = Colour(name+".ground", form.Ground); err != nil {
 		return Palette{}, err
 	}
 	if n := len(form.Inks); n < 1 || n > pattern.MostInks {
 		return Palette{}, &words.Refused{Field: name + ".inks", Given: fmt.Sprint(n), Accepts: fmt.Sprintf("1 to %d inks", pattern.MostInks)}
 	}
 	for i, ink := range form.Inks {
-		c, err := colour(fmt.Sprintf("%s.inks[%d]", name, i), ink)
+		c, err := Colour(fmt.Sprintf("%s.inks[%d]", name, i), ink)
 		if err != nil {
 			return Palette{}, err
 		}
@@ -124,13 +122,4 @@ func tomlError(err error) error {
 		return fmt.Errorf("line %d, column %d: %w", line, column, err)
 	}
 	return err
-}
-
-func colour(field, given string) (draw.Colour, error) {
-	c, err := colorful.Hex(given)
-	if err != nil {
-		return draw.Colour{}, &words.Refused{Field: field, Given: given, Why: "not a colour", Accepts: "a colour such as #c0572f"}
-	}
-	r, g, b := c.RGB255()
-	return draw.Colour{R: r, G: g, B: b}, nil
 }

@@ -286,3 +286,11 @@ func Mix(a, b Colour, t float64) Colour {
 	m := func(x, y uint8) uint8 { return uint8(float64(x) + (float64(y)-float64(x))*t + 0.5) }
 	return Colour{m(a.R, b.R), m(a.G, b.G), m(a.B, b.B)}
 }
+
+// Multiply is the colour that ink shows on paper of a colour: each channel of
+// one times that of the other, as the blend mode multiply of W3C Compositing
+// and Blending Level 1 has it on sRGB values.
+func Multiply(paper, ink Colour) Colour {
+	m := func(x, y uint8) uint8 { return uint8((int(x)*int(y) + 127) / 255) }
+	return Colour{m(paper.R, ink.R), m(paper.G, ink.G), m(paper.B, ink.B)}
+}
