@@ -54,13 +54,14 @@ func PaperDoubts(c pattern.Colours, paper draw.Colour, shown func(n int) bool) [
 		case ToLab(given).L > light:
 			out = append(out, fmt.Sprintf("%s is lighter than the paper and cannot come out: it prints darker than the paper, as %s", name(n), on.Ink(n).Hex()))
 		}
-		if n > 0 && shown(0) && Difference(on.Ink(n), on.Ground) < Vanishes {
+		apart := func(m int) bool { return Difference(given, c.Ink(m)) >= Vanishes } // on white paper
+		if n > 0 && shown(0) && apart(0) && Difference(on.Ink(n), on.Ground) < Vanishes {
 			out = append(out, fmt.Sprintf("%s vanishes on the ground %s: on this paper they show as %s and %s", name(n), c.Ground.Hex(), on.Ink(n).Hex(), on.Ground.Hex()))
 			continue
 		}
 		if n > 0 {
 			for _, m := range seen {
-				if Difference(on.Ink(n), on.Ink(m)) < Vanishes {
+				if apart(m) && Difference(on.Ink(n), on.Ink(m)) < Vanishes {
 					out = append(out, fmt.Sprintf("%s and %s look alike on this paper: they show as %s and %s", name(m), name(n), on.Ink(m).Hex(), on.Ink(n).Hex()))
 					break
 				}

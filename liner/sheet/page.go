@@ -9,10 +9,11 @@ import (
 	"underflap/pattern/draw"
 )
 
-// marginColour is the colour of marks and notes. Where a mark lies on artwork a
+// marginColour is the colour of marks and notes, a grey that takes black ink
+// alone. Where a mark lies on artwork a
 // wider light line runs under it, so that it shows on every ink; that line is
 // part of the artwork, which leaves one path a piece on the cut layer.
-var marginColour, underMark = draw.Colour{R: 58, G: 56, B: 60}, draw.Colour{R: 252, G: 252, B: 252}
+var marginColour, underMark = draw.Colour{R: 57, G: 57, B: 57}, draw.Colour{R: 252, G: 252, B: 252}
 
 const (
 	cutLineWidth = 0.15
