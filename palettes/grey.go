@@ -11,11 +11,11 @@ import (
 
 // GreysApart is the least difference in CIE 1976 lightness, 0 to 100, of two
 // colours printed in one black ink. As CIEDE2000, in which the ends of the scale
-// count for less, it is 8 or more. Up to eight colours have that much room.
+// count for less, it is 8 or more. A ground and six inks have that much room.
 const GreysApart = 14.0
 
 // rounding is what eight bits a grey may take off a distance.
-const rounding = 0.25
+const rounding = 0.5
 
 // Grey gives ground and inks as greys for one black ink. Each keeps its lightness
 // as far as it can: they keep their order, and those that would be less than

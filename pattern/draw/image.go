@@ -22,7 +22,7 @@ func (img *Image) File() (kind string, data []byte) {
 	if img.JPEG != nil {
 		return "jpeg", img.JPEG
 	}
-	grey := img.grey()
+	grey := img.Grey()
 	if grey && !img.Opaque() {
 		return "png", img.greyWithAlpha()
 	}

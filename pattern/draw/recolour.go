@@ -77,7 +77,7 @@ func (img *Image) recoloured(f func(Colour) Colour) *Image {
 		}
 	}
 	made := &Image{NRGBA: out}
-	if img.JPEG != nil && made.grey() {
+	if img.JPEG != nil && made.Grey() {
 		var b bytes.Buffer
 		if jpeg.Encode(&b, made.tones(), &jpeg.Options{Quality: greyQuality}) == nil {
 			made.JPEG = b.Bytes()
@@ -86,8 +86,8 @@ func (img *Image) recoloured(f func(Colour) Colour) *Image {
 	return made
 }
 
-// grey tells whether every pixel is a grey.
-func (img *Image) grey() bool {
+// Grey tells whether every pixel is a grey.
+func (img *Image) Grey() bool {
 	for y := range img.Rect.Dy() {
 		row := img.Pix[y*img.Stride:][:4*img.Rect.Dx()]
 		for i := 0; i < len(row); i += 4 {
