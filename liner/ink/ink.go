@@ -117,16 +117,20 @@ func Measure(d pattern.Design, region float64, draws func(d pattern.Design, bare
 	return u
 }
 
+// full stands for the full strength of a colour: halves, quarters and every twentieth
+// of it are whole numbers, so that mixed colours of woven cloth add up to one.
+const full = 240
+
 // lit is the design in black, but for the three colours from first on.
 func lit(d pattern.Design, first int) pattern.Design {
 	light := func(i int) draw.Colour {
 		switch i - first {
 		case 0:
-			return draw.Colour{R: 255}
+			return draw.Colour{R: full}
 		case 1:
-			return draw.Colour{G: 255}
+			return draw.Colour{G: full}
 		case 2:
-			return draw.Colour{B: 255}
+			return draw.Colour{B: full}
 		}
 		return draw.Colour{}
 	}
@@ -157,7 +161,7 @@ func channels(page *draw.Page) (mm2 [3]float64) {
 		}
 	})
 	for i, v := range sum {
-		mm2[i] = float64(v) / 255 * math.Pow(25.4/DPI, 2)
+		mm2[i] = float64(v) / full * math.Pow(25.4/DPI, 2)
 	}
 	return mm2
 }
