@@ -10,7 +10,8 @@ import (
 // Rows draws a page at a density and gives its rows from the top, without making
 // a file: for measuring what is drawn. A row is four bytes a pixel, red, green,
 // blue and 255, and is used again for the next. The page is not scaled to whole
-// pixels; its last row and column may reach past it.
+// pixels; its last row and column may reach past it,
+// and are white there.
 func Rows(page *draw.Page, dpi float64, each func(row []byte)) {
 	scale := dpi / words.MillimetresPerInch
 	width, height := int(math.Ceil(page.Width*scale)), int(math.Ceil(page.Height*scale))
