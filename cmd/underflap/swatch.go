@@ -30,7 +30,7 @@ With --pattern or --stamp it shows that one in every palette.`,
 			if err != nil {
 				return work(err)
 			}
-			if err := reads(to.Path, map[string]string{"stamp": w.Stamp, "pattern": request.PatternFile(w.Pattern)}); err != nil {
+			if err := reads(to.Path, map[string]string{"stamp": w.Stamp, "pattern": request.PatternFile(w.Pattern), "palette": request.PaletteFile(w.Palette)}); err != nil {
 				return err
 			}
 			if err := to.Write(cmd.Context(), pages); err != nil {
