@@ -59,6 +59,22 @@ func (s Shelf) Palettes() (list []OwnPalette, problems []*Unread) {
 	return list, problems
 }
 
+// allPalettes are the project's and then the shelf's, with a remark on each that
+// is passed over. A file of the shelf stands with the person's own, whatever
+// occasion it is for.
+func (s Shelf) allPalettes() (all []palettes.Palette, remarks []string) {
+	own, problems := s.Palettes()
+	all = palettes.ByOccasion()
+	for _, p := range own {
+		p.For = ""
+		all = append(all, p.Palette)
+	}
+	for _, problem := range problems {
+		remarks = append(remarks, "passed over: "+problem.Error())
+	}
+	return all, remarks
+}
+
 // MaySavePalette says in which file a palette of a name is kept and whether one
 // is there already, or refuses the name.
 func (s Shelf) MaySavePalette(name string) (path string, again bool, err error) {
