@@ -25,6 +25,18 @@ func (w Words) shown(d pattern.Design) (pattern.Design, error) {
 	return d.OnPaper(paper), nil
 }
 
+// pictured is the design of these words as a picture shows it. What is lost on the
+// paper is there to be seen, and nothing is said of it.
+func pictured(w Words) (pattern.Design, []string, error) {
+	onWhite := w
+	onWhite.PaperColour = ""
+	d, remarks, err := resolveDesign(onWhite)
+	if err == nil {
+		d, err = w.shown(d)
+	}
+	return d, remarks, err
+}
+
 // colours are those of a palette as a picture shows them printed.
 func (w Words) colours(c pattern.Colours) (pattern.Colours, error) {
 	paper, err := w.paperColour()
