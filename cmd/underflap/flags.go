@@ -211,7 +211,7 @@ func designFlags(f *pflag.FlagSet, w *request.Words) {
 // inkFlags are the words about how much ink a sheet takes.
 func inkFlags(f *pflag.FlagSet, w *request.Words, ink *bool) {
 	define(f, patternGroup, []given{
-		{&w.InkSaver, "ink-saver", "depth", fmt.Sprintf("print only what shows: so far below the fold, then fading out over %g mm; %s is %g", pattern.SaverRun, request.SaverWord, request.UsualSaver)},
+		{&w.InkSaver, "ink-saver", "depth", fmt.Sprintf("print only what shows: so far below the fold, such as 25, or %s; then it fades out over %g mm", request.SaverWord, pattern.SaverRun)},
 	})
 	f.BoolVar(ink, "ink", false, "say how much of a liner and a sheet each colour covers")
 	inGroup(f, "ink", paperGroup)
