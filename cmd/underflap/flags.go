@@ -44,11 +44,12 @@ type given struct {
 }
 
 // groups are the headings of the help, in order.
-var groups = []string{"Envelope", "Envelope folded by hand", "Pattern and colours", "Paper and output", "Finer points of the flap and the liner", "Weight of a letter"}
+var groups = []string{"Envelope", "Envelope folded by hand", "Picture", "Pattern and colours", "Paper and output", "Finer points of the flap and the liner", "Weight of a letter"}
 
 const (
 	envelopeGroup = iota
 	handmadeGroup
+	pictureGroup
 	patternGroup
 	paperGroup
 	finerGroup
@@ -204,6 +205,18 @@ func designFlags(f *pflag.FlagSet, w *request.Words) {
 	})
 }
 
+// lookFlags are the words about the picture of a lined envelope.
+func lookFlags(f *pflag.FlagSet, l *request.Look) {
+	define(f, pictureGroup, []given{
+		{&l.View, "view", "names", "open, half, closed or front, or several with commas between (default open)"},
+		{&l.EnvelopeColour, "envelope-colour", "colour", "of the envelope's paper: navy, #d2b48c (default a warm white)"},
+		{&l.Table, "table", "colour", "of the table it lies on (default a warm grey)"},
+		{&l.ShowCard, "show-card", "colour", "a card of this colour looks out of the pocket"},
+		{&l.Palettes, "palettes", "names", "compare these, with commas between, or all"},
+		{&l.Patterns, "patterns", "names", "compare these, with commas between, or all"},
+	})
+}
+
 // complete offers the words a flag takes, where the command has that flag.
 func complete(cmd *cobra.Command) {
 	var shapes []string
@@ -220,6 +233,9 @@ func complete(cmd *cobra.Command) {
 		"paper":        lower(liner.PaperNames()),
 		"layout":       sheet.Layouts,
 		"palette":      palettes.Names(),
+		"palettes":     append([]string{"all"}, palettes.Names()...),
+		"patterns":     append([]string{"all"}, pattern.Names()...),
+		"view":         request.ViewNames,
 		"stamp-colour": stamp.ColourWords,
 		"repeat":       pattern.RepeatNames(),
 		"symmetry":     pattern.SymmetryNames(),
