@@ -9,17 +9,21 @@ func CardFor(width, height float64) (w, h float64) { return width - 6, height - 
 // cardRise is how far the card stands out of the pocket, seen from above. It
 // leaves the upper part of the liner to be seen.
 func (sc Scene) cardRise(v View) float64 {
-	return min(0.4*sc.Card.Height, 0.4*sc.Liner.FlapHeight()*v.lift())
+	return min(0.25*sc.Card.Height, 0.24*sc.Liner.FlapHeight()*v.lift())
+}
+
+// cardShape is the whole card, what the panels will cover included.
+func (sc Scene) cardShape(v View) shape {
+	e := sc.Liner.Envelope
+	left, rise := (e.Width-sc.Card.Width)/2, sc.cardRise(v)
+	return box(left, -rise, left+sc.Card.Width, min(e.Height-1, sc.Card.Height-rise))
 }
 
 // card draws the card where it shows, in front of the liner and behind the
 // panels of the back.
 func (sc Scene) card(s *draw.Surface, v View, p parts) {
-	e := sc.Liner.Envelope
-	left, rise := (e.Width-sc.Card.Width)/2, sc.cardRise(v)
-	foot := min(e.Height-1, sc.Card.Height-rise)
-	whole := box(left, -rise, left+sc.Card.Width, foot)
-	on := p.pocket.closed() // its shadow falls on the envelope, and farther out on the table, where it is not seen
+	whole := sc.cardShape(v)
+	on := p.pocket.closed()
 	on.Append(p.flap.mapped(draw.Matrix{A: 1, D: v.lift()}).closed())
 	if !sc.Flat {
 		s.Clipped(on, func(s *draw.Surface) {

@@ -75,7 +75,11 @@ func (sc Scene) draw(s *draw.Surface, v View) {
 		}
 		sc.back(s, p)
 		if !sc.Flat {
-			sc.light(s, v, p.flap.mapped(raise), p.pocket)
+			lit := []shape{p.flap.mapped(raise), p.pocket}
+			if sc.Card != nil {
+				lit = append(lit, sc.cardShape(v))
+			}
+			sc.light(s, v, lit...)
 		}
 	})
 }
@@ -110,6 +114,9 @@ func (sc Scene) onTable(s *draw.Surface, v View, p parts) {
 	case Half: // what stands up throws its shadow farther, and softer
 		soft{blur: 6 * size, dx: 7 * size, dy: 2 * size, strength: 0.26, colour: dark}.cast(s, p.flap.mapped(draw.Matrix{A: 1, D: v.lift()}))
 	}
+	if sc.Card != nil && v.lift() > 0 {
+		soft{blur: 1.6, dx: 0.7, dy: 0.9, strength: 0.4, colour: dark}.cast(s, sc.cardShape(v))
+	}
 	soft{blur: 6.5 * size, dx: 2 * size, dy: 5 * size, strength: 0.30, colour: dark}.cast(s, outlines...)
 	soft{blur: 1.1, dx: 0.5, dy: 0.9, strength: 0.42, colour: dark}.cast(s, outlines...)
 }
@@ -138,11 +145,16 @@ func (sc Scene) insideOf(s *draw.Surface, p parts, raise draw.Matrix) {
 	})
 }
 
-// sheen is light on the gum's gloss, in a few broad slanting glints.
+// sheen is light on the gum's gloss, one broad slanting glint.
 func (sc Scene) sheen(s *draw.Surface, p parts) {
-	soft{blur: 0.5, strength: 0.5, colour: draw.White}.castBy(s, func(q draw.Point) float64 {
-		wave := math.Sin((q.X - 0.6*q.Y) / sc.Liner.Envelope.Width * 2 * math.Pi * 1.5)
-		return wave * wave * wave * wave
+	w := sc.Liner.Envelope.Width
+	much := 0.42
+	if grey(sc.Envelope) < 0.45 {
+		much = 0.16
+	}
+	soft{blur: 0.5, strength: much, colour: draw.White}.castBy(s, func(q draw.Point) float64 {
+		t := (q.X - 0.5*q.Y - 0.36*w) / (0.24 * w)
+		return math.Exp(-t * t)
 	}, p.gummed)
 }
 
@@ -177,7 +189,7 @@ func (sc Scene) crease(s *draw.Surface, v View, p parts) {
 	s.Clipped(silhouette, func(s *draw.Surface) {
 		deep := 0.15
 		if v == Half {
-			deep = 0.3
+			deep = 0.22
 		}
 		soft{blur: 2.6, strength: deep, colour: dark}.cast(s, box(-10, -1.8, e.Width+10, 1.8))
 		soft{blur: 0.22, strength: 0.26, colour: dark}.cast(s, box(-10, -0.12, e.Width+10, 0.12))
@@ -196,8 +208,8 @@ func (sc Scene) underFlap(s *draw.Surface, v View, p parts) {
 	s.Clipped(up.closed(), func(s *draw.Surface) {
 		soft{blur: 0.6, strength: 1, colour: dark}.castBy(s, func(q draw.Point) float64 {
 			t := min(1, max(0, q.Y/top))
-			return 0.05 + 0.2*t
-		}, box(0, top-4, sc.Liner.Envelope.Width, 0).mapped(draw.Identity))
+			return 0.02 + 0.13*t
+		}, box(-4, top-4, sc.Liner.Envelope.Width+4, 0))
 	})
 }
 
@@ -265,7 +277,7 @@ func (sc Scene) light(s *draw.Surface, v View, over ...shape) {
 	along := func(q draw.Point) float64 { return ((q.X-b.MinX)/b.Width() + 1.4*(q.Y-b.MinY)/b.Height()) / 2.4 }
 	s.Clipped(silhouette, func(s *draw.Surface) {
 		whole := box(b.MinX-9, b.MinY-9, b.MaxX+9, b.MaxY+9)
-		soft{blur: 2, strength: 0.12, colour: draw.White}.castBy(s, func(q draw.Point) float64 { return max(0, 1-2*along(q)) }, whole)
-		soft{blur: 2, strength: 0.13, colour: dark}.castBy(s, func(q draw.Point) float64 { return max(0, 2*along(q)-1) }, whole)
+		soft{blur: 2, strength: 0.10, colour: draw.White}.castBy(s, func(q draw.Point) float64 { return max(0, 1-2*along(q)) }, whole)
+		soft{blur: 2, strength: 0.10, colour: dark}.castBy(s, func(q draw.Point) float64 { return max(0, 2*along(q)-1) }, whole)
 	})
 }

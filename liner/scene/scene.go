@@ -126,7 +126,7 @@ func (sc Scene) Picture(views []View) Placed {
 	}
 	p.Trim = draw.Rect{MaxX: p.Width, MaxY: p.Height}
 	p.Layer(draw.Artwork, func(s *draw.Surface) {
-		s.Fill(draw.Rectangle(p.Trim), sc.Table)
+		s.Fill(draw.Rectangle(p.Trim.Grow(1)), sc.Table) // past the page, whose last pixels may stand half over its edge
 		for i, v := range views {
 			s.Within(draw.Translate(p.Folds[i].X, p.Folds[i].Y), func(s *draw.Surface) { sc.draw(s, v) })
 		}
