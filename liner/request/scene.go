@@ -72,8 +72,24 @@ func See(l Look) (Seen, error) {
 		seen.Placed = seen.Scene.Picture(views)
 		seen.Says = fmt.Sprintf("%s, %s", seen.Title, strings.Join(states, ", "))
 	}
-	seen.Title = strings.ToUpper(seen.Title[:1]) + seen.Title[1:]
+	seen.About = seen.about(cells, states)
 	return seen, nil
+}
+
+// about says what is to be seen, for those who cannot see it.
+func (s Seen) about(cells []scene.Cell, states []string) string {
+	say := fmt.Sprintf("A %s envelope of colour %s on a table, %s, from above", s.Found.Short, s.Scene.Envelope.Hex(), strings.Join(states, ", "))
+	if s.Scene.Card != nil {
+		say += ", with a card in its pocket"
+	}
+	if len(cells) == 1 {
+		return say + "."
+	}
+	var names []string
+	for _, c := range cells {
+		names = append(names, c.Name)
+	}
+	return say + ", lined in turn with " + strings.Join(names, "; ") + "."
 }
 
 // wide is about the width of a picture in pixels when no density is asked for.

@@ -23,10 +23,8 @@ func (sc Scene) cardShape(v View) shape {
 // panels of the back.
 func (sc Scene) card(s *draw.Surface, v View, p parts) {
 	whole := sc.cardShape(v)
-	on := p.pocket.closed()
-	on.Append(p.flap.mapped(draw.Matrix{A: 1, D: v.lift()}).closed())
 	if !sc.Flat {
-		s.Clipped(on, func(s *draw.Surface) {
+		s.Clipped(together(p.pocket, p.flap.mapped(draw.Matrix{A: 1, D: v.lift()})), func(s *draw.Surface) {
 			soft{blur: 2.2, dx: 0.8, dy: 0.4, strength: 0.4, colour: dark}.cast(s, whole)
 			soft{blur: 0.5, dx: 0.25, dy: 0.1, strength: 0.4, colour: dark}.cast(s, whole)
 		})

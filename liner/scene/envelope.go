@@ -73,12 +73,12 @@ func (sc Scene) draw(s *draw.Surface, v View) {
 		if sc.Card != nil {
 			sc.card(s, v, p)
 		}
-		sc.back(s, p)
+		lit := []shape{p.flap.mapped(raise), p.pocket}
+		if sc.Card != nil {
+			lit = append(lit, sc.cardShape(v))
+		}
+		sc.back(s, p, together(lit...))
 		if !sc.Flat {
-			lit := []shape{p.flap.mapped(raise), p.pocket}
-			if sc.Card != nil {
-				lit = append(lit, sc.cardShape(v))
-			}
 			sc.light(s, v, lit...)
 		}
 	})
@@ -184,9 +184,7 @@ func (sc Scene) lining(s *draw.Surface, p parts, raise draw.Matrix, part shape) 
 // crease draws the fold: paper bends down into it from both sides.
 func (sc Scene) crease(s *draw.Surface, v View, p parts) {
 	e := sc.Liner.Envelope
-	silhouette := p.pocket.closed()
-	silhouette.Append(p.flap.mapped(draw.Matrix{A: 1, D: v.lift()}).closed())
-	s.Clipped(silhouette, func(s *draw.Surface) {
+	s.Clipped(together(p.pocket, p.flap.mapped(draw.Matrix{A: 1, D: v.lift()})), func(s *draw.Surface) {
 		deep := 0.15
 		if v == Half {
 			deep = 0.22
@@ -213,9 +211,10 @@ func (sc Scene) underFlap(s *draw.Surface, v View, p parts) {
 	})
 }
 
-// back draws the panels of the back, each with its shadow on what it covers.
-func (sc Scene) back(s *draw.Surface, p parts) {
-	s.Clipped(p.pocket.closed(), func(s *draw.Surface) {
+// back draws the panels of the back, each with its shadow on what it covers:
+// nothing outside on.
+func (sc Scene) back(s *draw.Surface, p parts, on draw.Path) {
+	s.Clipped(on, func(s *draw.Surface) {
 		if !sc.Flat {
 			soft{blur: 2.4, dx: 0.5, dy: 0.3, strength: 0.62, colour: dark}.cast(s, p.panels...)
 		}
@@ -242,7 +241,7 @@ func (sc Scene) back(s *draw.Surface, p parts) {
 func (sc Scene) shut(s *draw.Surface, v View, p parts) {
 	s.Fill(p.pocket.closed(), sc.Envelope)
 	if v == Closed {
-		sc.back(s, p)
+		sc.back(s, p, p.pocket.closed())
 		down := p.flap.mapped(draw.Matrix{A: 1, D: -1})
 		if !sc.Flat {
 			s.Clipped(p.pocket.closed(), func(s *draw.Surface) {
@@ -269,13 +268,9 @@ func (sc Scene) shut(s *draw.Surface, v View, p parts) {
 // light lets the envelope be a little brighter towards the window, at the upper
 // left, than away from it.
 func (sc Scene) light(s *draw.Surface, v View, over ...shape) {
-	var silhouette draw.Path
-	for _, one := range over {
-		silhouette.Append(one.closed())
-	}
 	b := sc.bounds(v)
 	along := func(q draw.Point) float64 { return ((q.X-b.MinX)/b.Width() + 1.4*(q.Y-b.MinY)/b.Height()) / 2.4 }
-	s.Clipped(silhouette, func(s *draw.Surface) {
+	s.Clipped(together(over...), func(s *draw.Surface) {
 		whole := box(b.MinX-9, b.MinY-9, b.MaxX+9, b.MaxY+9)
 		soft{blur: 2, strength: 0.10, colour: draw.White}.castBy(s, func(q draw.Point) float64 { return max(0, 1-2*along(q)) }, whole)
 		soft{blur: 2, strength: 0.10, colour: dark}.castBy(s, func(q draw.Point) float64 { return max(0, 2*along(q)-1) }, whole)

@@ -43,6 +43,16 @@ func (s shape) closed() draw.Path {
 	return p
 }
 
+// together is a path around shapes that all run the same way round, so that
+// they may overlap.
+func together(shapes ...shape) draw.Path {
+	var p draw.Path
+	for _, one := range shapes {
+		p.Append(one.closed())
+	}
+	return p
+}
+
 // over is the part of the polygon above a level, where y is less.
 func (s shape) over(level float64) shape {
 	return s.cut(func(p draw.Point) float64 { return level - p.Y })
