@@ -139,7 +139,7 @@ func resolveScene(l Look, views []scene.View) (Found, scene.Scene, error) {
 	if found.Blank != nil {
 		sc.Panels = found.Blank.Folded()
 	}
-	sc.Envelope, sc.Table = scene.UsualEnvelope, scene.UsualTable
+	sc.Envelope, sc.Table, sc.Paper = scene.UsualEnvelope, scene.UsualTable, draw.White
 	if l.EnvelopeColour != "" {
 		if sc.Envelope, err = palettes.Colour("envelope-colour", l.EnvelopeColour); err != nil {
 			return found, sc, err

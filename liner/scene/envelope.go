@@ -177,7 +177,10 @@ func (sc Scene) lining(s *draw.Surface, p parts, raise draw.Matrix, part shape) 
 			})
 		}
 		own := part.mapped(draw.Translate(-half, 0))
-		s.Clipped(own.closed(), func(s *draw.Surface) { design.Draw(s, sc.area()) })
+		s.Clipped(own.closed(), func(s *draw.Surface) {
+			s.Fill(draw.Rectangle(sc.area()), sc.Paper)
+			design.Draw(s, sc.area())
+		})
 	})
 }
 

@@ -53,6 +53,7 @@ type Scene struct {
 	Design   pattern.Design
 	Panels   []geom.Contour // of the back, in liner space, lowest first; none: the usual ones
 	Envelope draw.Colour    // of its paper
+	Paper    draw.Colour    // of the liner's paper, where nothing is printed on it
 	Table    draw.Colour
 	Card     *Card // peeps out of the pocket; nil: none
 	Flat     bool  // without shadows, light and paper edges, to measure and to compare
