@@ -252,7 +252,7 @@ func (sc Scene) shut(s *draw.Surface, v View, p parts) {
 				soft{blur: 0.6, dx: 0.2, dy: 0.4, strength: 0.4, colour: dark}.cast(s, down)
 			})
 		}
-		s.Fill(down.closed(), draw.Mix(sc.Envelope, draw.White, 0.08))
+		s.Fill(down.closed(), draw.Mix(sc.Envelope, draw.White, 0.04))
 		if !sc.Flat {
 			s.Stroke(down.open(), edge(sc.Envelope, 0.2), 0.14)
 		}

@@ -113,12 +113,22 @@ func gauss(pixels []float32, width, height int, deviation float64) {
 		for i := range count {
 			line[n+i] = pixels[start+i*step]
 		}
-		for i := range count {
+		alike := 0 // so many before this one are as it is
+		for i := range count + 2*n {
+			if i > 0 && line[i] == line[i-1] {
+				alike++
+			} else {
+				alike = 0
+			}
+			at := i - 2*n // the first of those that the curve lies over
+			if at < 0 || alike >= 2*n {
+				continue // all it lies over are alike, which is most of a shadow
+			}
 			v := float32(0)
 			for j, c := range curve {
-				v += float32(c * line[i+j]) // rounded here, so that no machine fuses the two
+				v += float32(c * line[at+j]) // rounded here, so that no machine fuses the two
 			}
-			pixels[start+i*step] = v
+			pixels[start+at*step] = v
 		}
 	}
 	for y := range height {
