@@ -64,16 +64,8 @@ func (f Fade) left(y, depth float64) float64 {
 
 // checkFade refuses a fade that the family cannot make.
 func (d Design) checkFade() error {
-	refuse := func(why string, can FadeOf) error {
-		return &words.Refused{Field: "fade", Given: string(d.Fade.Of), Why: d.Name + " " + why, Accepts: string(can)}
-	}
-	_, single := d.Motif.(recurring)
-	_, art := d.Motif.(*StampTiles)
-	switch {
-	case d.Fade.Of == FadeSize && !single:
-		return refuse("has no single motifs to make smaller", FadeInk)
-	case d.Fade.Of == FadeInk && art:
-		return refuse("keeps the colours of your art", FadeSize)
+	if _, single := d.Motif.(recurring); d.Fade.Of == FadeSize && !single {
+		return &words.Refused{Field: "fade", Given: string(d.Fade.Of), Why: d.Name + " has no single motifs to make smaller", Accepts: string(FadeInk)}
 	}
 	return nil
 }
@@ -90,11 +82,25 @@ func (d Design) drawFaded(s *draw.Surface, m draw.Matrix, area draw.Rect, inks C
 		single.recurrence().grown = below
 		d.motifs(s, m, area, inks)
 		single.recurrence().grown = nil
+	case d.veiled():
+		d.motifs(s, m, area, inks)
+		down := area
+		down.MinY, down.MaxY = 0, d.Depth
+		s.Place(s.Symbol(key("fade", d.Fade, inks.Ground, down), func(s *draw.Surface) {
+			s.Veil(draw.Ramp{Colour: inks.Ground, To: 1 - d.Fade.To}, down, math.Max(0, area.MaxY-d.Depth))
+		}), draw.Identity)
 	case ok:
 		d.fadeMotifs(s, m, area, inks, single.recurrence(), below)
 	default:
 		d.fadeBands(s, m, area, inks)
 	}
+}
+
+// veiled tells whether a fade of ink lies over the motifs as a veil of the
+// ground: pictures, which would have to be kept once for every tint.
+func (d Design) veiled() bool {
+	st, ok := d.Motif.(*StampTiles)
+	return ok && (st.Art.Ink == 0 || st.Art.Cover != nil)
 }
 
 // fadeMotifs draws each motif in one tint, whole; from the foot up, so that

@@ -101,6 +101,7 @@ type Design struct {
 	Turn    float64 // degrees, clockwise, about the middle of the fold
 	Seed    uint64  // 0: as designed; else the inks change places and the pattern slides along the centre line
 	Fade    Fade
+	Saver   Saver
 	Depth   float64 // of the pocket part, which a fade runs down; 0: none
 }
 
@@ -137,6 +138,10 @@ func (d Design) space() draw.Matrix { return draw.Turn(d.Turn).After(draw.Scale(
 // Draw covers area, given in the liner's own space: origin in the middle of
 // the fold, x right, y down.
 func (d Design) Draw(s *draw.Surface, area draw.Rect) {
+	if d.Saver.Depth > 0 {
+		d.saved(s, area)
+		return
+	}
 	inks := d.Colours
 	slide := 0.0
 	if d.Seed != 0 {

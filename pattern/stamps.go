@@ -50,8 +50,9 @@ func (st *StampTiles) Count(area draw.Rect) float64 { return st.count(area, st.r
 
 // Draw implements Motif.
 func (st *StampTiles) Draw(s *draw.Surface, area draw.Rect, inks Colours) {
-	stamp := s.Symbol(key("stamp", st.Art.Key(st.Size, inks.Ink), st.Lean), func(s *draw.Surface) {
-		s.Within(draw.Turn(st.Lean), func(s *draw.Surface) { st.Art.Draw(s, st.Size, inks.Ink) })
+	st.place(s, area, st.reach(), []int{0}, func(int) *draw.Symbol {
+		return s.Symbol(key("stamp", st.Art.Key(st.Size, inks.Ink), st.Lean), func(s *draw.Surface) {
+			s.Within(draw.Turn(st.Lean), func(s *draw.Surface) { st.Art.Draw(s, st.Size, inks.Ink) })
+		})
 	})
-	st.place(s, area, st.reach(), []int{0}, func(int) *draw.Symbol { return stamp })
 }

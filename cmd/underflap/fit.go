@@ -13,21 +13,23 @@ func newFit() *cobra.Command {
 	var w request.Words
 	var heft request.Heft
 	var save string
-	var asJSON bool
+	var asJSON, ink bool
 	cmd := &cobra.Command{
 		Use:   "fit",
 		Short: "Say how liners fit on a sheet",
 		Long: `Say how large the liner is, how it fits on a sheet and what it weighs, without
-drawing it.
+drawing it. With --ink it says how much each colour covers; the pattern's flags
+are those of underflap sheet.
 With --json the answer is one object for programs: lengths in millimetres, the
 outline in liner space (origin at the left end of the fold, y up into the flap)
 and each placement on the page (origin top left, y down).`,
 		Example: `  underflap fit --envelope c5 --paper a4
+  underflap fit --pattern gingham --palette rowan-jelly --count 30 --ink
   underflap fit --envelope a7 --paper letter --json`,
 		Args: noWords,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			w.Shelf = request.UsualShelf()
-			r, err := request.ResolveFit(w)
+			r, err := request.Resolve(w)
 			if err != nil {
 				return work(err)
 			}
@@ -37,6 +39,10 @@ and each placement on the page (origin top left, y down).`,
 			plan, err := sheet.Arrange(r.Task)
 			if err != nil {
 				return err
+			}
+			settled, marks := plan.Settle()
+			if err := settled.Check(r.Design); err != nil {
+				return work(err)
 			}
 			weight, err := request.ResolveWeight(heft, r.Found, plan)
 			if err != nil {
@@ -49,10 +55,16 @@ and each placement on the page (origin top left, y down).`,
 			advise(cmd, plan)
 			if !asJSON {
 				_, err := fmt.Fprint(cmd.OutOrStdout(), request.Text(plan)+weight.Text()+"\n"+request.ChancesText(plan))
+				if err == nil {
+					err = sayInk(cmd.OutOrStdout(), r, settled, ink)
+				}
 				return work(err)
 			}
-			report := request.Report(plan.Settle())
+			report := request.Report(settled, marks)
 			report.Weight = weight
+			if ink {
+				report.Ink = r.Ink(settled).Report()
+			}
 			data, err := report.JSON()
 			if err == nil {
 				_, err = cmd.OutOrStdout().Write(data)
@@ -66,6 +78,8 @@ and each placement on the page (origin top left, y down).`,
 	linerFlags(f, &w)
 	saveFlag(f, &save)
 	sheetFlags(f, &w)
+	designFlags(f, &w)
+	inkFlags(f, &w, &ink)
 	define(f, weightGroup, []given{
 		{&heft.Paper, "paper-weight", "weight", "of the liner's paper: 80gsm, 20lb bond, 70lb text (default 80gsm)"},
 		{&heft.Envelope, "envelope-weight", "weight", "of the envelope's paper (default 120gsm)"},

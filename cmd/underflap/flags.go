@@ -202,7 +202,19 @@ func designFlags(f *pflag.FlagSet, w *request.Words) {
 		{&w.Scale, "scale", "number", "enlarges the pattern (default 1)"},
 		{&w.Turn, "turn", "degrees", "turns the pattern clockwise (default 0)"},
 		{&w.Seed, "seed", "number", "another arrangement, where the pattern has more than one (default 0)"},
+		{&w.PaperColour, "paper-colour", "colour", "of the paper you print on, such as ivory or #c9a77c: says which colours are lost on it, and pictures show it (default white)"},
 	})
+	f.BoolVar(&w.Grey, "grey", false, "one black ink: colours become greys, kept apart in lightness")
+	inGroup(f, "grey", patternGroup)
+}
+
+// inkFlags are the words about how much ink a sheet takes.
+func inkFlags(f *pflag.FlagSet, w *request.Words, ink *bool) {
+	define(f, patternGroup, []given{
+		{&w.InkSaver, "ink-saver", "depth", fmt.Sprintf("print only what shows: so far below the fold, then fading out over %g mm; %s is %g", pattern.SaverRun, request.SaverWord, request.UsualSaver)},
+	})
+	f.BoolVar(ink, "ink", false, "say how much of a liner and a sheet each colour covers")
+	inGroup(f, "ink", paperGroup)
 }
 
 // lookFlags are the words about the picture of a lined envelope.
@@ -239,6 +251,7 @@ func complete(cmd *cobra.Command) {
 		"stamp-colour": stamp.ColourWords,
 		"repeat":       pattern.RepeatNames(),
 		"symmetry":     pattern.SymmetryNames(),
+		"ink-saver":    {request.SaverWord},
 		"fade":         {string(pattern.FadeInk), string(pattern.FadeSize)},
 	}
 	if cmd.Flags().Lookup("envelope") != nil { // looked for only when it is asked for

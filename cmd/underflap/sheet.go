@@ -2,17 +2,20 @@ package main
 
 import (
 	"fmt"
+	"io"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"underflap/liner/request"
 	"underflap/liner/sheet"
+	"underflap/pattern/words"
 )
 
 func newSheet() *cobra.Command {
 	var w request.Words
 	var output, dpi, save string
+	var ink bool
 	cmd := &cobra.Command{
 		Use:   "sheet",
 		Short: "Write a sheet of liners to print",
@@ -30,7 +33,7 @@ part in the pocket is shortened just enough, and a line says by how much.`,
   underflap sheet --stamp acorn.png --set size=25 --repeat half-drop -o acorns.png --dpi 300`,
 		Args: noWords,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return writeSheet(cmd, w, output, dpi, save)
+			return writeSheet(cmd, w, output, dpi, save, ink)
 		},
 	}
 	f := cmd.Flags()
@@ -40,6 +43,7 @@ part in the pocket is shortened just enough, and a line says by how much.`,
 	saveFlag(f, &save)
 	sheetFlags(f, &w)
 	designFlags(f, &w)
+	inkFlags(f, &w, &ink)
 	define(f, paperGroup, []given{{&w.Notes, "notes", "amount", "working steps on the sheet: none, short or full (default full)"}})
 	f.BoolVar(&w.Blank, "blank", false, "outlines alone, to trace on patterned paper")
 	inGroup(f, "blank", paperGroup)
@@ -50,11 +54,14 @@ part in the pocket is shortened just enough, and a line says by how much.`,
 	return cmd
 }
 
-func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save string) error {
+func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save string, ink bool) error {
 	w.Shelf = request.UsualShelf()
 	to, err := request.ResolveOutput(output, dpi)
 	if err != nil {
 		return work(err)
+	}
+	if ink && w.Blank {
+		return work(&words.Refused{Field: "ink", Why: "a blank sheet has no pattern", Accepts: "without --blank"})
 	}
 	r, err := request.Resolve(w)
 	if err != nil {
@@ -80,7 +87,21 @@ func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save string) e
 	advise(cmd, made.Plan)
 	remark(cmd, made.Marks.Remarks())
 	fmt.Fprintf(cmd.OutOrStdout(), "%s: %s\n", to.Path, summary(made.Plan, to))
-	return nil
+	return work(sayInk(cmd.OutOrStdout(), r, made.Plan, ink))
+}
+
+// sayInk prints what the ink saver saves and, where it is asked for, how much ink
+// the plan takes.
+func sayInk(to io.Writer, r request.Request, p sheet.Plan, table bool) error {
+	say := r.Saving(p)
+	if say != "" {
+		say += "\n"
+	}
+	if table {
+		say += "\n" + r.Ink(p).Text()
+	}
+	_, err := io.WriteString(to, say)
+	return err
 }
 
 // remark prints what a person should know, a line each.

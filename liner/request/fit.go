@@ -43,6 +43,7 @@ type Fit struct {
 	Placements    []Placement `json:"placements"`
 	Rule          *Rule       `json:"rule,omitempty"`
 	Weight        Weight      `json:"weight"` // in grams
+	Ink           *Ink        `json:"ink,omitempty"`
 	Alternatives  []Chance    `json:"alternatives"`
 	Advice        string      `json:"advice"`
 }

@@ -38,12 +38,14 @@ func Resolve(w Words) (Request, error) {
 // designless refuses words about a pattern where none is drawn.
 func designless(w Words) error {
 	m, given := firstGiven([]typed{{"pattern", w.Pattern}, {"palette", w.Palette}, {"stamp", w.Stamp}, {"repeat", w.Repeat}, {"symmetry", w.Symmetry}, {"fade", w.Fade},
-		{"set", strings.Join(w.Set, " ")}, {"scale", w.Scale}, {"turn", w.Turn}, {"seed", w.Seed}, {"stamp-colour", w.StampColour}})
+		{"set", strings.Join(w.Set, " ")}, {"scale", w.Scale}, {"turn", w.Turn}, {"seed", w.Seed}, {"stamp-colour", w.StampColour}, {"paper-colour", w.PaperColour}, {"ink-saver", w.InkSaver}})
 	if given {
 		return m.refused("a blank sheet has no pattern", "without --blank")
 	}
-	if w.StampTrace {
-		return typed{"stamp-trace", ""}.refused("a blank sheet has no pattern", "without --blank")
+	for flag, given := range map[string]bool{"stamp-trace": w.StampTrace, "grey": w.Grey} {
+		if given {
+			return typed{flag, ""}.refused("a blank sheet has no pattern", "without --blank")
+		}
 	}
 	return nil
 }
@@ -221,7 +223,11 @@ func resolveDesign(w Words) (d pattern.Design, remarks []string, err error) {
 			remarks = append(remarks, remark)
 		}
 	}
-	return d, remarks, err
+	if err != nil {
+		return d, remarks, err
+	}
+	d, said, err := printed(w, d)
+	return d, append(remarks, said...), err
 }
 
 // resolveArt reads the person's own art, if they name some, and gives the

@@ -28,7 +28,7 @@ func Swatch(w Words) (pages []*draw.Page, remarks []string, err error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	page, err := swatch.Page(paper, margin, heading, samples)
+	page, err := swatch.Page(paper, margin, heading+w.pressed(), samples)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -40,7 +40,12 @@ func inEveryPalette(w Words) (heading string, samples []swatch.Sample, remarks [
 	if w.Palette != "" {
 		return "", nil, nil, typed{"palette", w.Palette}.refused("one pattern is shown in every palette", "without --pattern or --stamp")
 	}
-	d, remarks, err := resolveDesign(w)
+	onWhite := w
+	onWhite.PaperColour = "" // what each palette loses on the paper is there to be seen
+	d, remarks, err := resolveDesign(onWhite)
+	if err == nil {
+		d, err = w.shown(d)
+	}
 	if err != nil {
 		return "", nil, nil, err
 	}
@@ -49,7 +54,9 @@ func inEveryPalette(w Words) (heading string, samples []swatch.Sample, remarks [
 		if err != nil {
 			return "", nil, nil, err
 		}
-		d.Colours = palette.Colours
+		if d.Colours, err = w.colours(palette.Colours); err != nil {
+			return "", nil, nil, err
+		}
 		samples = append(samples, swatch.Sample{Name: spoken(name), Design: d})
 	}
 	first, size := utf8.DecodeRuneInString(d.Name)
@@ -62,8 +69,12 @@ func everyFamily(w Words) (heading string, samples []swatch.Sample, err error) {
 		if name == pattern.Stamps {
 			continue
 		}
-		w.Pattern = name
-		d, _, err := resolveDesign(w)
+		onWhite := w
+		onWhite.Pattern, onWhite.PaperColour = name, ""
+		d, _, err := resolveDesign(onWhite)
+		if err == nil {
+			d, err = w.shown(d)
+		}
 		if err != nil {
 			return "", nil, err
 		}

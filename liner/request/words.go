@@ -57,6 +57,10 @@ type Words struct {
 	Turn     string // default 0
 	Seed     string // default 0
 
+	PaperColour string // of the paper printed on; default white
+	Grey        bool   // one black ink
+	InkSaver    string // depth below the fold down to which artwork is printed; default all
+
 	StampColour string // ink, the number of one, or keep; default what suits the art
 	StampTrace  bool   // art in one ink becomes paths
 

@@ -12,7 +12,7 @@ import (
 	"underflap/pattern/words"
 )
 
-var ink = draw.Colour{R: 58, G: 56, B: 60}
+var ink = draw.Colour{R: 57, G: 57, B: 57}
 
 const (
 	thick = 20.5 // a pair of rules with their numbers, across

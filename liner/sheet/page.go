@@ -4,15 +4,15 @@ import (
 	"fmt"
 	"strings"
 
-	"underflap/liner/geom"
 	"underflap/pattern"
 	"underflap/pattern/draw"
 )
 
-// marginColour is the colour of marks and notes. Where a mark lies on artwork a
+// marginColour is the colour of marks and notes, a grey that takes black ink
+// alone. Where a mark lies on artwork a
 // wider light line runs under it, so that it shows on every ink; that line is
 // part of the artwork, which leaves one path a piece on the cut layer.
-var marginColour, underMark = draw.Colour{R: 58, G: 56, B: 60}, draw.Colour{R: 252, G: 252, B: 252}
+var marginColour, underMark = draw.Colour{R: 57, G: 57, B: 57}, draw.Colour{R: 252, G: 252, B: 252}
 
 const (
 	cutLineWidth = 0.15
@@ -31,8 +31,7 @@ func Draw(p Plan, full Marks, d pattern.Design) ([]*draw.Page, error) {
 	d.Depth = p.Depth
 	if !p.Blank {
 		design = d.Name + " in " + strings.ReplaceAll(d.Colours.Name, "-", " ")
-		area := rect(artContour(p.Pieces[0].Outline.Bleed(p.Bleed), p.Liner.Envelope.Width).Bounds())
-		if err := d.Check(area); err != nil {
+		if err := p.Check(d); err != nil {
 			return nil, err
 		}
 	}
@@ -61,40 +60,10 @@ func Draw(p Plan, full Marks, d pattern.Design) ([]*draw.Page, error) {
 
 // page draws one sheet with all placements.
 func (p Plan) page(d pattern.Design, marks Marks) *draw.Page {
-	var ticks []tick
-	for i := range p.Placements {
-		ticks = append(ticks, p.ticks(i)...)
-	}
+	ticks := p.allTicks()
 	page := draw.NewPage(p.Paper.Width, p.Paper.Height)
 	page.Bleed = p.Bleed
-	width := p.Liner.Envelope.Width
-	page.Layer(draw.Artwork, func(s *draw.Surface) {
-		cover := func(pl Placement, edge geom.Contour) {
-			edge = artContour(edge, width)
-			s.Within(pl.art(width), func(s *draw.Surface) {
-				s.Clipped(outlinePath(edge), func(s *draw.Surface) { d.Draw(s, rect(edge.Bounds())) })
-			})
-		}
-		for _, pl := range p.Placements {
-			cover(pl, p.Pieces[pl.Piece].Outline.Bleed(p.Bleed))
-		}
-		if p.Gap < p.Bleed { // one liner's bleed lies on the next, which is drawn once more over it
-			for _, pl := range p.Placements {
-				cover(pl, p.Pieces[pl.Piece].Outline.Contour)
-			}
-		}
-		if p.Bleed == 0 { // marks lie on bare paper
-			return
-		}
-		for i, pl := range p.Placements {
-			s.Stroke(outlinePath(p.CutLine(pl)), underMark, cutLineWidth+2*underWidth)
-			for _, t := range ticks[2*i : 2*i+2] {
-				if !t.inner.Empty() {
-					s.Fill(draw.Rectangle(rect(t.inner.Grow(underWidth))), underMark)
-				}
-			}
-		}
-	})
+	page.Layer(draw.Artwork, func(s *draw.Surface) { p.artwork(s, d, ticks, underMark) })
 	p.cut(page)
 	page.Layer(draw.Fold, func(s *draw.Surface) {
 		for _, t := range ticks {

@@ -27,7 +27,7 @@ const (
 	round    = 1.5 // of the samples' corners
 )
 
-var ink = draw.Colour{R: 58, G: 56, B: 60}
+var ink = draw.Colour{R: 57, G: 57, B: 57}
 
 // Page lays out the samples under a title, as large as they all go on one page.
 // It refuses a paper on which they would be too small to judge, and designs that

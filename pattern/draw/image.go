@@ -2,6 +2,9 @@ package draw
 
 import (
 	"bytes"
+	"compress/zlib"
+	"encoding/binary"
+	"hash/crc32"
 	"image"
 	"image/png"
 )
@@ -13,12 +16,51 @@ type Image struct {
 	JPEG []byte // a plain colour or grey JPEG of the same picture, to embed as it is
 }
 
-// File is the picture as a file to embed, "jpeg" or "png".
+// File is the picture as a file to embed, "jpeg" or "png". A grey picture is
+// written in grey, which printers take from the black ink alone.
 func (img *Image) File() (kind string, data []byte) {
 	if img.JPEG != nil {
 		return "jpeg", img.JPEG
 	}
+	grey := img.Grey()
+	if grey && !img.Opaque() {
+		return "png", img.greyWithAlpha()
+	}
 	var b bytes.Buffer
-	png.Encode(&b, img.NRGBA) // writing to memory: cannot fail on a non-empty picture
+	if grey {
+		png.Encode(&b, img.tones()) // writing to memory: cannot fail on a non-empty picture
+	} else {
+		png.Encode(&b, img.NRGBA)
+	}
 	return "png", b.Bytes()
+}
+
+// greyWithAlpha is a PNG of colour type 4 (PNG, third edition, 11.2.1), which
+// the standard library reads and does not write.
+func (img *Image) greyWithAlpha() []byte {
+	width, height := img.Rect.Dx(), img.Rect.Dy()
+	var packed bytes.Buffer
+	z := zlib.NewWriter(&packed) // into memory: no call can fail
+	row := make([]byte, 1+2*width)
+	for y := range height {
+		from := img.Pix[y*img.Stride:]
+		for x := range width { // row[0] stays 0: no filter
+			row[1+2*x], row[2+2*x] = from[4*x], from[4*x+3]
+		}
+		z.Write(row)
+	}
+	z.Close()
+	out := []byte("\x89PNG\r\n\x1a\n")
+	chunk := func(name string, data []byte) {
+		out = binary.BigEndian.AppendUint32(out, uint32(len(data)))
+		start := len(out)
+		out = append(append(out, name...), data...)
+		out = binary.BigEndian.AppendUint32(out, crc32.ChecksumIEEE(out[start:]))
+	}
+	head := binary.BigEndian.AppendUint32(nil, uint32(width))
+	head = binary.BigEndian.AppendUint32(head, uint32(height))
+	chunk("IHDR", append(head, 8, 4, 0, 0, 0))
+	chunk("IDAT", packed.Bytes())
+	chunk("IEND", nil)
+	return out
 }

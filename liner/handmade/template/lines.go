@@ -10,7 +10,7 @@ import (
 
 // Colours and widths of lines, in millimetres. Hatching and joins are light,
 // so that words on them can be read.
-var ink, faint, hatched = draw.Colour{R: 58, G: 56, B: 60}, draw.Colour{R: 140, G: 138, B: 142}, draw.Colour{R: 190, G: 188, B: 192}
+var ink, faint, hatched = draw.Colour{R: 57, G: 57, B: 57}, draw.Colour{R: 139, G: 139, B: 139}, draw.Colour{R: 189, G: 189, B: 189}
 
 const (
 	cutWidth   = 0.25

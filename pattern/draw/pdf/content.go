@@ -30,8 +30,14 @@ func cm(m draw.Matrix) string {
 	return b.String()
 }
 
+// rgb sets a colour. A grey is set as one, which printers take from the black ink
+// alone.
 func rgb(c draw.Colour, operator string) string {
 	var b strings.Builder
+	if c.R == c.G && c.G == c.B {
+		nums(&b, float64(c.R)/255)
+		return b.String() + operator[1:] + " " // g of rg, G of RG
+	}
 	nums(&b, float64(c.R)/255, float64(c.G)/255, float64(c.B)/255)
 	return b.String() + operator + " "
 }

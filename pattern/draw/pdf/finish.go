@@ -17,8 +17,10 @@ var noConfigDir = sync.OnceFunc(api.DisableConfigDir)
 
 // finish adds what the first library cannot say: the exact paper size, and the
 // viewer preferences of ISO 32000-1, 12.2: print at actual size, on one side,
-// from the tray that holds this paper, under the document's title.
-func finish(w io.Writer, file []byte, order []int, width, height float64, made time.Time) error {
+// from the tray that holds this paper, under the document's title. Where a page has
+// see-through pictures and all is grey, they are blended in grey too, or a printer
+// would mix its greys of three inks.
+func finish(w io.Writer, file []byte, grey []bool, order []int, width, height float64, made time.Time) error {
 	noConfigDir()
 	conf := model.NewDefaultConfiguration()
 	conf.WriteObjectStream = false
@@ -47,6 +49,9 @@ func finish(w io.Writer, file []byte, order []int, width, height float64, made t
 			return fmt.Errorf("pdf: %w", err)
 		}
 		page["MediaBox"] = types.Array{types.Integer(0), types.Integer(0), types.Float(width), types.Float(height)}
+		if group := page.DictEntry("Group"); group != nil && grey[i-1] {
+			group["CS"] = types.Name("DeviceGray")
+		}
 	}
 	if err := repeat(ctx, root, order); err != nil {
 		return fmt.Errorf("pdf: %w", err)

@@ -61,7 +61,29 @@ func Write(w io.Writer, all []*draw.Page, made time.Time) error {
 	if err := doc.Output(&out); err != nil {
 		return fmt.Errorf("pdf: %w", err)
 	}
-	return finish(w, out.Bytes(), order, width, height, made)
+	return finish(w, out.Bytes(), grey(pages), order, width, height, made)
+}
+
+// grey tells of each page whether everything on it is grey.
+func grey(pages []*draw.Page) []bool {
+	all := make([]bool, len(pages))
+	for i, page := range pages {
+		all[i] = true
+		of := func(c draw.Colour) bool { return c.R == c.G && c.G == c.B }
+		draw.Walk(page.Nodes(), func(n draw.Node) {
+			switch n := n.(type) {
+			case *draw.Fill:
+				all[i] = all[i] && of(n.Colour)
+			case *draw.Stroke:
+				all[i] = all[i] && of(n.Colour)
+			case *draw.Text:
+				all[i] = all[i] && of(n.Colour)
+			case *draw.Picture:
+				all[i] = all[i] && n.Image.Grey()
+			}
+		})
+	}
+	return all
 }
 
 // distinct lists each page once, and for every page asked for its place in

@@ -1,0 +1,94 @@
+package request
+
+import (
+	"underflap/liner/ink"
+	"underflap/palettes"
+	"underflap/pattern"
+	"underflap/pattern/draw"
+)
+
+// paperColour is the paper's colour that the words ask for, or white.
+func (w Words) paperColour() (draw.Colour, error) {
+	if w.PaperColour == "" {
+		return draw.White, nil
+	}
+	return palettes.Colour("paper-colour", w.PaperColour)
+}
+
+// shown is a design of these words as a picture shows it: printed on paper of
+// the colour they say.
+func (w Words) shown(d pattern.Design) (pattern.Design, error) {
+	paper, err := w.paperColour()
+	if err != nil || paper == draw.White {
+		return d, err
+	}
+	return d.OnPaper(paper), nil
+}
+
+// colours are those of a palette as a picture shows them printed.
+func (w Words) colours(c pattern.Colours) (pattern.Colours, error) {
+	paper, err := w.paperColour()
+	if err != nil {
+		return c, err
+	}
+	if w.Grey {
+		c, _ = palettes.Grey(c)
+	}
+	return palettes.OnPaper(c, paper), nil
+}
+
+// pressed says in a title how colours are printed.
+func (w Words) pressed() string {
+	say := ""
+	if w.Grey {
+		say += ", one black ink"
+	}
+	if paper, err := w.paperColour(); err == nil && paper != draw.White {
+		say += ", on paper " + paper.Hex()
+	}
+	return say
+}
+
+// printed settles how colours come out: in one black ink where that is wanted,
+// with remarks on what is lost.
+func printed(w Words, d pattern.Design) (_ pattern.Design, remarks []string, err error) {
+	paper, err := w.paperColour()
+	if err != nil {
+		return d, nil, err
+	}
+	if d.Saver, err = resolveSaver(w); err != nil {
+		return d, nil, err
+	}
+	if w.Grey {
+		var remark string
+		if d.Colours, remark = palettes.Grey(d.Colours); remark != "" {
+			remarks = append(remarks, remark)
+		}
+		d = d.RecolourArt(draw.Grey)
+	}
+	if paper != draw.White {
+		if area := samplePart; d.Check(area) == nil {
+			remarks = append(remarks, palettes.PaperDoubts(d.Colours, paper, shows(d, area))...)
+		}
+	}
+	return d, remarks, nil
+}
+
+// samplePart of a liner, in the space patterns draw in, is enough to tell which
+// colours a design shows.
+var samplePart = draw.Rect{MinX: -70, MinY: -60, MaxX: 70, MaxY: 60}
+
+// leastShown is the share of a liner that an ink covers at least to be seen.
+const leastShown = 0.0002
+
+// shows tells which colours of a design show on a part of it.
+func shows(d pattern.Design, area draw.Rect) func(n int) bool {
+	d.Fade, d.Saver = pattern.Fade{}, pattern.Saver{}
+	use := ink.Measure(d, area.Width()*area.Height(), func(d pattern.Design, bare draw.Colour) *draw.Page {
+		page := draw.NewPage(area.Width(), area.Height())
+		page.Fill(draw.Rectangle(draw.Rect{MaxX: page.Width, MaxY: page.Height}.Grow(1)), bare)
+		page.Within(draw.Translate(-area.MinX, -area.MinY), func(s *draw.Surface) { d.Draw(s, area) })
+		return page
+	})
+	return func(n int) bool { return use.Rows[n].Share > leastShown }
+}

@@ -1,0 +1,78 @@
+package sheet
+
+import (
+	"underflap/liner/geom"
+	"underflap/pattern"
+	"underflap/pattern/draw"
+)
+
+// Check refuses a design that a liner of the plan cannot carry.
+func (p Plan) Check(d pattern.Design) error {
+	return d.Check(rect(artContour(p.Pieces[0].Outline.Bleed(p.Bleed), p.Liner.Envelope.Width).Bounds()))
+}
+
+// artwork draws the pattern inside every cut line and its bleed, and the light
+// lines that run under marks.
+func (p Plan) artwork(s *draw.Surface, d pattern.Design, ticks []tick, under draw.Colour) {
+	width := p.Liner.Envelope.Width
+	cover := func(pl Placement, edge geom.Contour) {
+		edge = artContour(edge, width)
+		s.Within(pl.art(width), func(s *draw.Surface) {
+			s.Clipped(outlinePath(edge), func(s *draw.Surface) { d.Draw(s, rect(edge.Bounds())) })
+		})
+	}
+	for _, pl := range p.Placements {
+		cover(pl, p.Pieces[pl.Piece].Outline.Bleed(p.Bleed))
+	}
+	if p.Gap < p.Bleed { // one liner's bleed lies on the next, which is drawn once more over it
+		for _, pl := range p.Placements {
+			cover(pl, p.Pieces[pl.Piece].Outline.Contour)
+		}
+	}
+	if p.Bleed == 0 { // marks lie on bare paper
+		return
+	}
+	for i, pl := range p.Placements {
+		s.Stroke(outlinePath(p.CutLine(pl)), under, cutLineWidth+2*underWidth)
+		for _, t := range ticks[2*i : 2*i+2] {
+			if !t.inner.Empty() {
+				s.Fill(draw.Rectangle(rect(t.inner.Grow(underWidth))), under)
+			}
+		}
+	}
+}
+
+// allTicks are the fold ticks of every placement, two each.
+func (p Plan) allTicks() []tick {
+	var ticks []tick
+	for i := range p.Placements {
+		ticks = append(ticks, p.ticks(i)...)
+	}
+	return ticks
+}
+
+// Kept is what a person keeps of one liner: a page, as large as the liner, with
+// the artwork inside its cut line on a ground of a colour.
+func (p Plan) Kept(d pattern.Design, bare draw.Colour) *draw.Page {
+	d.Depth = p.Depth
+	edge := artContour(p.Pieces[0].Outline.Contour, p.Liner.Envelope.Width)
+	box := rect(edge.Bounds())
+	page := draw.NewPage(box.Width(), box.Height())
+	page.Fill(draw.Rectangle(draw.Rect{MaxX: page.Width, MaxY: page.Height}.Grow(1)), bare)
+	page.Within(draw.Translate(-box.MinX, -box.MinY), func(s *draw.Surface) {
+		s.Clipped(outlinePath(edge), func(s *draw.Surface) { d.Draw(s, box) })
+	})
+	return page
+}
+
+// Printed is the artwork that a printer lays on a sheet with n liners, bleed and
+// all, without marks and notes, on a ground of a colour. What lies in the printer margin is left out.
+func (p Plan) Printed(d pattern.Design, n int, bare draw.Colour) *draw.Page {
+	d.Depth = p.Depth
+	p.Placements = p.Placements[:n]
+	page := draw.NewPage(p.Paper.Width, p.Paper.Height)
+	whole := draw.Rect{MaxX: page.Width, MaxY: page.Height}
+	page.Fill(draw.Rectangle(whole.Grow(1)), bare)
+	page.Clipped(draw.Rectangle(whole.Grow(-p.PrinterMargin)), func(s *draw.Surface) { p.artwork(s, d, p.allTicks(), bare) })
+	return page
+}
