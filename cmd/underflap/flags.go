@@ -210,11 +210,16 @@ func designFlags(f *pflag.FlagSet, w *request.Words) {
 
 // inkFlags are the words about how much ink a sheet takes.
 func inkFlags(f *pflag.FlagSet, w *request.Words, ink *bool) {
+	saverFlag(f, w)
+	f.BoolVar(ink, "ink", false, "say how much of a liner and a sheet each colour covers")
+	inGroup(f, "ink", paperGroup)
+}
+
+// saverFlag leaves out what nobody sees.
+func saverFlag(f *pflag.FlagSet, w *request.Words) {
 	define(f, patternGroup, []given{
 		{&w.InkSaver, "ink-saver", "depth", fmt.Sprintf("print only what shows: so far below the fold, then fading out over %g mm; %s is %g", pattern.SaverRun, request.SaverWord, request.UsualSaver)},
 	})
-	f.BoolVar(ink, "ink", false, "say how much of a liner and a sheet each colour covers")
-	inGroup(f, "ink", paperGroup)
 }
 
 // lookFlags are the words about the picture of a lined envelope.

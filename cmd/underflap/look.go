@@ -54,6 +54,7 @@ envelope's measurements instead.`,
 	saveFlag(f, &save)
 	for _, add := range []func(*pflag.FlagSet){
 		func(f *pflag.FlagSet) { designFlags(f, &l.Words) },
+		func(f *pflag.FlagSet) { saverFlag(f, &l.Words) },
 		func(f *pflag.FlagSet) { lookFlags(f, &l) },
 		func(f *pflag.FlagSet) { sheetFlags(f, &l.Words) },
 	} {

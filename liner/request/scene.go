@@ -67,9 +67,11 @@ func See(l Look) (Seen, error) {
 	}
 	if l.Palettes+l.Patterns != "" {
 		seen.Placed = seen.Scene.Grid(cells, views[0], columns)
+		seen.Title += l.pressed()
 		seen.Says = fmt.Sprintf("%d designs to compare, %s %s", len(cells), seen.Found.Short, states[0])
 	} else {
 		seen.Placed = seen.Scene.Picture(views)
+		seen.Title += l.pressed()
 		seen.Says = fmt.Sprintf("%s, %s", seen.Title, strings.Join(states, ", "))
 	}
 	seen.About = seen.about(cells, states)
@@ -139,7 +141,10 @@ func resolveScene(l Look, views []scene.View) (Found, scene.Scene, error) {
 	if found.Blank != nil {
 		sc.Panels = found.Blank.Folded()
 	}
-	sc.Envelope, sc.Table, sc.Paper = scene.UsualEnvelope, scene.UsualTable, draw.White
+	sc.Envelope, sc.Table = scene.UsualEnvelope, scene.UsualTable
+	if sc.Paper, err = l.paperColour(); err != nil {
+		return found, sc, err
+	}
 	if l.EnvelopeColour != "" {
 		if sc.Envelope, err = palettes.Colour("envelope-colour", l.EnvelopeColour); err != nil {
 			return found, sc, err
@@ -217,6 +222,7 @@ func resolveCells(l Look) (cells []scene.Cell, columns int, remarks []string, er
 		}
 		return nil, 0, nil, m.refused(fmt.Sprintf("%d designs in one picture", n), fmt.Sprintf("up to %d", scene.MostCells))
 	}
+	times := map[string]int{}
 	for _, p := range patterns {
 		for _, c := range inPalettes {
 			w := l.Words
@@ -225,7 +231,14 @@ func resolveCells(l Look) (cells []scene.Cell, columns int, remarks []string, er
 			if err != nil {
 				return nil, 0, nil, inList(err, l)
 			}
-			remarks = said
+			if d, err = w.shown(d); err != nil {
+				return nil, 0, nil, err
+			}
+			for _, line := range said {
+				if times[line]++; times[line] == len(patterns)*len(inPalettes) { // said of every design
+					remarks = append(remarks, line)
+				}
+			}
 			name := d.Name
 			switch {
 			case len(patterns) > 1 && len(inPalettes) > 1:

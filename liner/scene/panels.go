@@ -9,9 +9,9 @@ import (
 // practice, no source, and never so that a liner half as deep as the pocket
 // shows its end in the throat.
 const (
-	apexDown  = 0.31 // of the height: a pointed bottom panel's tip, below the fold
+	apexDown  = 0.26 // of the height: a pointed bottom panel's tip, below the fold
 	apexRound = 0.05 // of the width: its rounding
-	sideDown  = 0.40 // of the height: how far a side panel's edge has come down in the middle
+	sideDown  = 0.34 // of the height: how far a side panel's edge has come down in the middle
 	sideOver  = 0.56 // of the width: how far a side panel reaches
 	dip       = 0.055
 	strip     = 0.1 // of the lesser side: a glued strip
