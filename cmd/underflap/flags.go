@@ -44,11 +44,12 @@ type given struct {
 }
 
 // groups are the headings of the help, in order.
-var groups = []string{"Envelope", "Envelope folded by hand", "Pattern and colours", "Paper and output", "Finer points of the flap and the liner", "Weight of a letter"}
+var groups = []string{"Envelope", "Envelope folded by hand", "Picture", "Pattern and colours", "Paper and output", "Finer points of the flap and the liner", "Weight of a letter"}
 
 const (
 	envelopeGroup = iota
 	handmadeGroup
+	pictureGroup
 	patternGroup
 	paperGroup
 	finerGroup
@@ -210,11 +211,28 @@ func designFlags(f *pflag.FlagSet, w *request.Words) {
 
 // inkFlags are the words about how much ink a sheet takes.
 func inkFlags(f *pflag.FlagSet, w *request.Words, ink *bool) {
+	saverFlag(f, w)
+	f.BoolVar(ink, "ink", false, "say how much of a liner and a sheet each colour covers")
+	inGroup(f, "ink", paperGroup)
+}
+
+// saverFlag leaves out what nobody sees.
+func saverFlag(f *pflag.FlagSet, w *request.Words) {
 	define(f, patternGroup, []given{
 		{&w.InkSaver, "ink-saver", "depth", fmt.Sprintf("print only what shows: so far below the fold, such as 25, or %s; then it fades out over %g mm", request.SaverWord, pattern.SaverRun)},
 	})
-	f.BoolVar(ink, "ink", false, "say how much of a liner and a sheet each colour covers")
-	inGroup(f, "ink", paperGroup)
+}
+
+// lookFlags are the words about the picture of a lined envelope.
+func lookFlags(f *pflag.FlagSet, l *request.Look) {
+	define(f, pictureGroup, []given{
+		{&l.View, "view", "names", "open, half, closed or front, or several with commas between (default open)"},
+		{&l.EnvelopeColour, "envelope-colour", "colour", "of the envelope's paper: navy, #d2b48c (default a warm white)"},
+		{&l.Table, "table", "colour", "of the table it lies on (default a warm grey)"},
+		{&l.ShowCard, "show-card", "colour", "a card of this colour looks out of the pocket"},
+		{&l.Palettes, "palettes", "names", "compare these, with commas between, or all"},
+		{&l.Patterns, "patterns", "names", "compare these, with commas between, or all"},
+	})
 }
 
 // ownColourFlags are the words that name colours one by one.
@@ -245,6 +263,9 @@ func complete(cmd *cobra.Command) {
 		"notes":        request.NotesWanted,
 		"paper":        lower(liner.PaperNames()),
 		"layout":       sheet.Layouts,
+		"palettes":     append([]string{"all"}, palettes.Names()...),
+		"patterns":     append([]string{"all"}, pattern.Names()...),
+		"view":         request.ViewNames,
 		"stamp-colour": stamp.ColourWords,
 		"repeat":       pattern.RepeatNames(),
 		"symmetry":     pattern.SymmetryNames(),

@@ -4,68 +4,141 @@ import (
 	"fmt"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"underflap/liner/request"
 	"underflap/pattern/words"
 )
 
 func newLook() *cobra.Command {
-	var w request.Words
+	var l request.Look
 	var output, dpi, save string
 	var explain, three bool
+	picture := pflag.NewFlagSet("picture", pflag.ContinueOnError)
 	cmd := &cobra.Command{
 		Use:   "look",
-		Short: "Draw the opened envelope with its measurements",
-		Long: `Draw the opened envelope and its liner with the three measurements to take, and
-the finer ones under the names of their flags.`,
-		Example: `  underflap look --explain
+		Short: "Draw the lined envelope, to choose before printing",
+		Long: `Draw the envelope with its liner as it will lie on the table: your pattern in
+your colours, cut as the sheet cuts it. With --palettes or --patterns many
+designs stand in one picture. With --explain it is a labelled drawing of the
+envelope's measurements instead.`,
+		Example: `  underflap look
+  underflap look --pattern scallops --palette rowan-jelly --envelope-colour navy
+  underflap look --card a6 --show-card ivory --view open,closed
+  underflap look --palettes all -o colours.png
+  underflap look --patterns dots,petals,waves --palettes hop-garden,rowan-jelly -o choose.pdf
   underflap look --explain --envelope a7 --flap contour -o a7.svg`,
 		Args: noWords,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			w.Shelf = request.UsualShelf()
-			if !explain {
-				return &words.Refused{Field: "explain", Why: "the labelled drawing is the one picture there is", Accepts: "look --explain"}
+			l.Shelf = request.UsualShelf()
+			if explain {
+				if err := onlyWithoutExplain(cmd, picture); err != nil {
+					return err
+				}
+				return writeExplained(cmd, l.Words, three, output, dpi, save)
 			}
-			if dpi == "" {
-				dpi = "200" // for a screen
+			if three {
+				return &words.Refused{Field: "three", Why: "a picture has no labels", Accepts: "look --explain --three"}
 			}
-			to, err := request.ResolveOutput(output, dpi)
-			if err != nil {
-				return work(err)
-			}
-			found, l, err := request.ResolveLiner(w)
-			if err != nil {
-				return work(err)
-			}
-			if err := reads(to.Path, map[string]string{"profile": w.Profile}); err != nil {
-				return err
-			}
-			if err := mayKeep(w, save); err != nil {
-				return err
-			}
-			if err := to.Write(cmd.Context(), request.Explain(l, three)); err != nil {
-				return work(err)
-			}
-			if err := keep(cmd, w, found, save, request.Correction{}); err != nil {
-				return err
-			}
-			remark(cmd, found.Remarks)
-			remark(cmd, l.Doubts())
-			_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: %s opened, with its measurements\n", to.Path, found.Short)
-			return work(err)
+			return writePicture(cmd, l, output, dpi, save)
 		},
 	}
 	f := cmd.Flags()
 	f.SortFlags = false
 	f.BoolVar(&explain, "explain", false, "label the measurements")
-	f.BoolVar(&three, "three", false, "only the three measurements to take with a ruler")
+	f.BoolVar(&three, "three", false, "with --explain, only the three measurements to take with a ruler")
 	inGroup(f, "explain", paperGroup)
 	inGroup(f, "three", paperGroup)
-	envelopeFlags(f, &w)
-	linerFlags(f, &w)
+	envelopeFlags(f, &l.Words)
+	linerFlags(f, &l.Words)
 	saveFlag(f, &save)
-	outputFlags(f, &output, &dpi, "look.png", "200")
+	for _, add := range []func(*pflag.FlagSet){
+		func(f *pflag.FlagSet) { designFlags(f, &l.Words) },
+		func(f *pflag.FlagSet) { saverFlag(f, &l.Words) },
+		func(f *pflag.FlagSet) { lookFlags(f, &l) },
+		func(f *pflag.FlagSet) { sheetFlags(f, &l.Words) },
+	} {
+		add(picture) // to know them by name
+		add(f)
+	}
+	outputFlags(f, &output, &dpi, "look.png", "as makes it 1600 pixels wide")
 	cmd.SetUsageFunc(groupedUsage)
 	complete(cmd)
 	return cmd
+}
+
+// onlyWithoutExplain refuses words about the picture on the labelled drawing.
+func onlyWithoutExplain(cmd *cobra.Command, picture *pflag.FlagSet) (err error) {
+	cmd.Flags().Visit(func(f *pflag.Flag) {
+		if err == nil && picture.Lookup(f.Name) != nil {
+			err = &words.Refused{Field: f.Name, Given: f.Value.String(), Why: "the labelled drawing shows neither paper nor pattern", Accepts: "without --explain"}
+		}
+	})
+	return err
+}
+
+// writePicture draws what the maker will get.
+func writePicture(cmd *cobra.Command, l request.Look, output, dpi, save string) error {
+	if _, err := request.ResolveOutput(output, dpi); err != nil { // before the work
+		return work(err)
+	}
+	seen, err := request.See(l)
+	if err != nil {
+		return work(err)
+	}
+	if dpi == "" {
+		dpi = seen.UsualDPI()
+	}
+	to, err := request.ResolveOutput(output, dpi)
+	if err != nil {
+		return work(err)
+	}
+	if err := reads(to.Path, map[string]string{"stamp": l.Stamp, "profile": l.Profile, "pattern": request.PatternFile(l.Pattern)}); err != nil {
+		return err
+	}
+	if err := mayKeep(l.Words, save); err != nil {
+		return err
+	}
+	if err := to.Write(cmd.Context(), seen.Pages()); err != nil {
+		return work(err)
+	}
+	if err := keep(cmd, l.Words, seen.Found, save, request.Correction{}); err != nil {
+		return err
+	}
+	remark(cmd, seen.Found.Remarks)
+	remark(cmd, seen.Remarks)
+	remark(cmd, seen.LinerOf().Doubts())
+	_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: %s\n", to.Path, seen.Says)
+	return work(err)
+}
+
+// writeExplained draws the measurements.
+func writeExplained(cmd *cobra.Command, w request.Words, three bool, output, dpi, save string) error {
+	if dpi == "" {
+		dpi = "200" // for a screen
+	}
+	to, err := request.ResolveOutput(output, dpi)
+	if err != nil {
+		return work(err)
+	}
+	found, l, err := request.ResolveLiner(w)
+	if err != nil {
+		return work(err)
+	}
+	if err := reads(to.Path, map[string]string{"profile": w.Profile}); err != nil {
+		return err
+	}
+	if err := mayKeep(w, save); err != nil {
+		return err
+	}
+	if err := to.Write(cmd.Context(), request.Explain(l, three)); err != nil {
+		return work(err)
+	}
+	if err := keep(cmd, w, found, save, request.Correction{}); err != nil {
+		return err
+	}
+	remark(cmd, found.Remarks)
+	remark(cmd, l.Doubts())
+	_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: %s opened, with its measurements\n", to.Path, found.Short)
+	return work(err)
 }

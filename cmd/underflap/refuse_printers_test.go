@@ -92,8 +92,6 @@ func TestRulersRefused(t *testing.T) {
 // TestLooksRefused asks for pictures that are not drawn.
 func TestLooksRefused(t *testing.T) {
 	checkAccepted(t, []refusal{
-		no("--explain", "look"),
-		no("--explain", "look", "-o", "look.svg"),
 		no("--output", "look", "--explain", "-o", "look.gif"),
 		no("--dpi", "look", "--explain", "--dpi", "1201"),
 		no("--flap-depth", "look", "--explain", "--flap-depth", "115"),

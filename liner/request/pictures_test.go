@@ -25,6 +25,8 @@ func TestREADMEPicturesShowWhatTheToolDraws(t *testing.T) {
 		"sheet.png": {makeOf(t, Words{}).Pages, 80}, "scallops.png": {makeOf(t, scallops).Pages, 72}, "stripes.png": {makeOf(t, stripes).Pages, 72},
 		"nested.png":   {makeOf(t, Words{Envelope: "c7", PerSheet: "most", Pattern: "scallops", Palette: "hop-garden"}).Pages, 80},
 		"patterns.png": {swatched(t, false), 110}, "palettes.png": {swatched(t, true), 110},
+		"look.png":    {sees(t, Look{Words: Words{Pattern: "leaves", Palette: "rowan-jelly"}, EnvelopeColour: "#d8b98a"}).Pages(), 90},
+		"compare.png": {sees(t, Look{Patterns: "petals,plaid", Palettes: five, EnvelopeColour: "white", Table: "#5b6b5f"}).Pages(), 72},
 		"measure.png": {explained(t), 110}, "fold.png": {folded(t), 80},
 	} {
 		file, err := os.ReadFile("../../testdata/pictures/" + name)

@@ -250,6 +250,7 @@ func (s *Surface) Layer(name string, f func(*Surface)) {
 type Page struct {
 	Width, Height float64
 	Title         string
+	About         string  // what is to be seen, for those who cannot see it; may be empty
 	Trim          Rect    // around every cut line
 	Bleed         float64 // how far artwork passes the cut lines
 	*Surface

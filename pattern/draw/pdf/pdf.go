@@ -33,6 +33,9 @@ func Write(w io.Writer, all []*draw.Page, made time.Time) error {
 	doc.SetCreationDate(time.Unix(0, 0).UTC())
 	doc.SetModificationDate(time.Unix(0, 0).UTC())
 	doc.SetTitle(first.Title, true)
+	if first.About != "" {
+		doc.SetSubject(first.About, true)
+	}
 	doc.SetLang("en")
 
 	p := &writer{doc: doc, layers: map[string]int{}, forms: map[*draw.Symbol]*form{}, pictures: map[*draw.Image]picture{}}

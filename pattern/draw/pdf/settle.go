@@ -39,6 +39,7 @@ func settle(file []byte, made time.Time) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	objects, trailer = renumbered(objects, trailer)
 	root, info := rootPart.FindSubmatch(trailer), infoPart.FindSubmatch(trailer)
 	if root == nil || info == nil {
 		return nil, errNotSettled

@@ -124,6 +124,19 @@ func PNG(t testing.TB, file []byte, dpi float64) *Raster {
 				r.Grey[y*r.Width+x] = grey[img.Pix[y*img.Stride+x]]
 			}
 		}
+	case *image.RGBA: // opaque pages in true colour, without a call a pixel
+		for i := range r.Grey {
+			c := img.Pix[4*i : 4*i+4]
+			r.Grey[i] = grey8(c[0], c[1], c[2])
+		}
+	case *image.NRGBA:
+		for i := range r.Grey {
+			c := img.Pix[4*i : 4*i+4]
+			if c[3] != 255 {
+				t.Fatal("a page that is not opaque")
+			}
+			r.Grey[i] = grey8(c[0], c[1], c[2])
+		}
 	default:
 		for y := range r.Height {
 			for x := range r.Width {
@@ -132,6 +145,11 @@ func PNG(t testing.TB, file []byte, dpi float64) *Raster {
 		}
 	}
 	return r
+}
+
+// grey8 is color.GrayModel's own weights on opaque 8-bit values.
+func grey8(r, g, b uint8) byte {
+	return byte((19595*257*uint32(r) + 38470*257*uint32(g) + 7471*257*uint32(b) + 1<<15) >> 24)
 }
 
 func decodePGM(t testing.TB, data []byte, dpi float64) *Raster {

@@ -25,6 +25,9 @@ func Write(w io.Writer, page *draw.Page) error {
 <svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" width="%smm" height="%smm" viewBox="0 0 %s %s">
   <title>%s</title>
 `, num(page.Width), num(page.Height), num(page.Width), num(page.Height), html.EscapeString(page.Title))
+	if page.About != "" {
+		fmt.Fprintf(out, "  <desc>%s</desc>\n", html.EscapeString(page.About))
+	}
 	if s.defs.Len() > 0 {
 		fmt.Fprintf(out, "  <defs>\n%s  </defs>\n", s.defs.String())
 	}

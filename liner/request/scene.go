@@ -1,0 +1,307 @@
+package request
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"underflap/liner"
+	"underflap/liner/scene"
+	"underflap/liner/sheet"
+	"underflap/palettes"
+	"underflap/pattern"
+	"underflap/pattern/draw"
+	"underflap/pattern/words"
+)
+
+// Look is what a person wants to see, as typed. An empty word takes its default.
+type Look struct {
+	Words
+	View           string // one or more of open, half, closed, front; default open
+	EnvelopeColour string // default a warm white
+	Table          string // colour; default a warm grey
+	ShowCard       string // its colour; default no card
+	Palettes       string // to compare: names, or all
+	Patterns       string // to compare: names, or all
+}
+
+// Seen is a picture, and what a person should know of it.
+type Seen struct {
+	scene.Placed
+	Found   Found
+	Scene   scene.Scene
+	Says    string // what it shows
+	Remarks []string
+}
+
+// See settles what to look at and draws it.
+func See(l Look) (Seen, error) {
+	views, err := resolveViews(l)
+	if err != nil {
+		return Seen{}, err
+	}
+	cells, columns, remarks, err := resolveCells(l)
+	if err != nil {
+		return Seen{}, err
+	}
+	seen := Seen{Remarks: remarks}
+	seen.Found, seen.Scene, err = resolveScene(l, views)
+	if err != nil {
+		return Seen{}, err
+	}
+	if len(cells) > 1 && len(views) > 1 {
+		return Seen{}, typed{"view", l.View}.refused("many designs are compared in one view", "one of "+strings.Join(viewNames(), ", "))
+	}
+	for _, cell := range cells {
+		one := seen.Scene
+		one.Design = cell.Design
+		if err := one.Check(); err != nil {
+			return Seen{}, err
+		}
+	}
+	seen.Scene.Design = cells[0].Design
+	state := map[scene.View]string{scene.Open: "open", scene.Half: "half open", scene.Closed: "closed", scene.Front: "from the front"}
+	var states []string
+	for _, v := range views {
+		states = append(states, state[v])
+	}
+	if l.Palettes+l.Patterns != "" {
+		seen.Placed = seen.Scene.Grid(cells, views[0], columns)
+		seen.Title += l.pressed()
+		seen.Says = fmt.Sprintf("%d designs to compare, %s %s", len(cells), seen.Found.Short, states[0])
+	} else {
+		seen.Placed = seen.Scene.Picture(views)
+		seen.Title += l.pressed()
+		seen.Says = fmt.Sprintf("%s, %s", seen.Title, strings.Join(states, ", "))
+	}
+	seen.About = seen.about(cells, states)
+	return seen, nil
+}
+
+// about says what is to be seen, for those who cannot see it.
+func (s Seen) about(cells []scene.Cell, states []string) string {
+	say := fmt.Sprintf("A %s envelope of colour %s on a table, %s, from above", s.Found.Short, s.Scene.Envelope.Hex(), strings.Join(states, ", "))
+	if s.Scene.Card != nil {
+		say += ", with a card in its pocket"
+	}
+	if len(cells) == 1 {
+		return say + "."
+	}
+	var names []string
+	for _, c := range cells {
+		names = append(names, c.Name)
+	}
+	return say + ", lined in turn with " + strings.Join(names, "; ") + "."
+}
+
+// wide is about the width of a picture in pixels when no density is asked for.
+const wide = 1600
+
+// UsualDPI is the density at which the picture is about 1600 pixels wide.
+func (s Seen) UsualDPI() string {
+	return fmt.Sprint(max(72, min(1200, math.Round(wide*words.MillimetresPerInch/s.Width))))
+}
+
+// Pages is the picture as an output takes it.
+func (s Seen) Pages() []*draw.Page { return []*draw.Page{s.Page} }
+
+func viewNames() []string {
+	var names []string
+	for _, v := range scene.Views {
+		names = append(names, string(v))
+	}
+	return names
+}
+
+// ViewNames lists the ways to look at an envelope.
+var ViewNames = viewNames()
+
+// resolveViews reads one view or several with commas between.
+func resolveViews(l Look) ([]scene.View, error) {
+	var views []scene.View
+	for _, word := range strings.Split(or(l.View, string(scene.Open)), ",") {
+		name, err := words.Choose("view", strings.TrimSpace(word), ViewNames)
+		if err != nil {
+			return nil, &words.Refused{Field: "view", Given: l.View, Accepts: strings.Join(ViewNames, ", ") + ", or up to four of them with commas between"}
+		}
+		views = append(views, scene.View(name))
+	}
+	if len(views) > len(scene.Views) {
+		return nil, &words.Refused{Field: "view", Given: l.View, Accepts: "up to four views"}
+	}
+	return views, nil
+}
+
+// resolveScene settles everything but the design.
+func resolveScene(l Look, views []scene.View) (Found, scene.Scene, error) {
+	found, sc, err := cutAs(l.Words)
+	if err != nil {
+		return found, sc, err
+	}
+	if found.Blank != nil {
+		sc.Panels = found.Blank.Folded()
+	}
+	sc.Envelope, sc.Table = scene.UsualEnvelope, scene.UsualTable
+	if sc.Paper, err = l.paperColour(); err != nil {
+		return found, sc, err
+	}
+	if l.EnvelopeColour != "" {
+		if sc.Envelope, err = palettes.Colour("envelope-colour", l.EnvelopeColour); err != nil {
+			return found, sc, err
+		}
+	}
+	if l.Table != "" {
+		if sc.Table, err = palettes.Colour("table", l.Table); err != nil {
+			return found, sc, err
+		}
+	}
+	if l.ShowCard == "" {
+		return found, sc, nil
+	}
+	if views[0] == scene.Closed || views[0] == scene.Front {
+		return found, sc, typed{"show-card", l.ShowCard}.refused("a closed envelope hides the card", "with --view open or half")
+	}
+	card := scene.Card{}
+	if card.Colour, err = palettes.Colour("show-card", l.ShowCard); err != nil {
+		return found, sc, err
+	}
+	card.Width, card.Height = scene.CardFor(found.Width, found.Height)
+	if c := found.Card; c != nil {
+		card.Width, card.Height = max(c.Width, c.Height), min(c.Width, c.Height)
+		if found.Width < found.Height {
+			card.Width, card.Height = card.Height, card.Width
+		}
+	}
+	sc.Card = &card
+	return found, sc, nil
+}
+
+// cutAs is the liner as a sheet with the same words cuts it. Where no paper is
+// named and none of the usual one is large enough, it is as deep as wanted.
+func cutAs(w Words) (Found, scene.Scene, error) {
+	r, err := ResolveFit(w)
+	if err != nil {
+		return r.Found, scene.Scene{}, err
+	}
+	sc := scene.Scene{Liner: r.Task.Liner, Depth: r.Task.Liner.WantedPocketDepth()}
+	plan, err := sheet.Arrange(r.Task)
+	switch {
+	case err == nil:
+		sc.Depth = plan.Depth
+	case w.Paper != "" || w.PrinterMargin != "" || w.PerSheet != "" || w.Layout != "":
+		return r.Found, sc, err
+	}
+	return r.Found, sc, nil
+}
+
+// resolveCells settles the designs to show: one, or those to compare, a row a
+// pattern where both patterns and palettes are compared. columns is 0 where any
+// number will do.
+func resolveCells(l Look) (cells []scene.Cell, columns int, remarks []string, err error) {
+	if l.Palettes != "" && l.Palette != "" {
+		return nil, 0, nil, typed{"palette", l.Palette}.refused("several are compared", "either --palette or --palettes")
+	}
+	if l.Patterns != "" && l.Pattern != "" {
+		return nil, 0, nil, typed{"pattern", l.Pattern}.refused("several are compared", "either --pattern or --patterns")
+	}
+	if l.Patterns != "" && l.Stamp != "" {
+		return nil, 0, nil, typed{"stamp", l.Stamp}.refused("several patterns are compared", "without --patterns")
+	}
+	inPalettes, err := listed("palettes", l.Palettes, l.Palette, palettes.Names())
+	if err != nil {
+		return nil, 0, nil, err
+	}
+	patterns, err := listed("patterns", l.Patterns, l.Pattern, comparable(l.Words))
+	if err != nil {
+		return nil, 0, nil, err
+	}
+	if n := len(inPalettes) * len(patterns); n > scene.MostCells {
+		m := typed{"palettes", l.Palettes}
+		if l.Palettes == "" || len(patterns) > len(inPalettes) && l.Patterns != "" {
+			m = typed{"patterns", l.Patterns}
+		}
+		return nil, 0, nil, m.refused(fmt.Sprintf("%d designs in one picture", n), fmt.Sprintf("up to %d", scene.MostCells))
+	}
+	times := map[string]int{}
+	for _, p := range patterns {
+		for _, c := range inPalettes {
+			w := l.Words
+			w.Pattern, w.Palette = p, c
+			d, said, err := resolveDesign(w)
+			if err != nil {
+				return nil, 0, nil, inList(err, l)
+			}
+			if d, err = w.shown(d); err != nil {
+				return nil, 0, nil, err
+			}
+			for _, line := range said {
+				if times[line]++; times[line] == len(patterns)*len(inPalettes) { // said of every design
+					remarks = append(remarks, line)
+				}
+			}
+			name := d.Name
+			switch {
+			case len(patterns) > 1 && len(inPalettes) > 1:
+				name += ", " + spoken(d.Colours.Name)
+			case l.Palettes != "":
+				name = spoken(d.Colours.Name)
+			}
+			cells = append(cells, scene.Cell{Name: name, Design: d})
+		}
+	}
+	if len(patterns) > 1 && len(inPalettes) > 1 && len(inPalettes) <= 10 {
+		columns = len(inPalettes)
+	}
+	return cells, columns, remarks, nil
+}
+
+// listed parts names with commas between; "all" is all there are, and without
+// a list there is the one word, which may be empty.
+func listed(field, list, one string, all []string) ([]string, error) {
+	if list == "" {
+		return []string{one}, nil
+	}
+	if strings.EqualFold(strings.TrimSpace(list), "all") {
+		return all, nil
+	}
+	var names []string
+	for _, name := range strings.Split(list, ",") {
+		if name = strings.TrimSpace(name); name == "" {
+			return nil, &words.Refused{Field: field, Given: list, Why: "a name is missing beside a comma", Accepts: "names with commas between, or all"}
+		}
+		names = append(names, name)
+	}
+	return names, nil
+}
+
+// comparable are the patterns that need no art, the person's own last.
+func comparable(w Words) []string {
+	var names []string
+	for _, name := range pattern.Names() {
+		if name != pattern.Stamps {
+			names = append(names, name)
+		}
+	}
+	own, _ := w.Shelf.Patterns()
+	for _, p := range own {
+		names = append(names, p.Name)
+	}
+	return names
+}
+
+// inList puts the blame on the list that a wrong name came from.
+func inList(err error, l Look) error {
+	refused, ok := err.(*words.Refused)
+	if !ok {
+		return err
+	}
+	if refused.Field == "palette" && l.Palettes != "" || refused.Field == "pattern" && l.Patterns != "" {
+		r := *refused
+		r.Field += "s"
+		return &r
+	}
+	return err
+}
+
+// LinerOf is the liner in the picture, for the doubts about its measurements.
+func (s Seen) LinerOf() liner.Liner { return s.Scene.Liner }

@@ -1,0 +1,96 @@
+package scene
+
+import (
+	"fmt"
+	"math"
+
+	"underflap/pattern"
+	"underflap/pattern/draw"
+)
+
+// MostCells is the most designs that one picture compares.
+const MostCells = 60
+
+// Cell is a design to compare, with the name under it.
+type Cell struct {
+	Name   string
+	Design pattern.Design
+}
+
+// Room on a page of cells, as shares of a cell's envelope's width.
+const (
+	cellGap  = 0.17 // between envelopes
+	nameEm   = 0.075
+	nameDrop = 0.155 // from the envelope's foot to the name's baseline: past its shadow
+)
+
+// gridWide is about the width of a page of cells, in millimetres.
+const gridWide = 400.0
+
+// Grid draws the envelope once for every cell, each in its design with its name
+// under it, row by row. columns 0 chooses a number for which the page is a
+// little wider than high.
+func (sc Scene) Grid(cells []Cell, v View, columns int) Placed {
+	b := sc.bounds(v)
+	gap, drop := cellGap*b.Width(), (nameDrop+0.6*nameEm)*b.Width()
+	dx, dy := b.Width()+gap, b.Height()+drop+0.55*gap
+	if columns == 0 {
+		columns = bestColumns(len(cells), dx, dy)
+	}
+	rows := (len(cells) + columns - 1) / columns
+	wide, high := float64(columns)*dx+gap, float64(rows)*dy+0.9*gap
+	k := gridWide / wide
+	p := Placed{Page: draw.NewPage(gridWide, high*k), Scale: k}
+	p.Trim = draw.Rect{MaxX: p.Width, MaxY: p.Height}
+	p.Title = fmt.Sprintf("%d linings of a %s envelope", len(cells), sc.Liner.Envelope.Short)
+	for i := range cells {
+		p.Folds = append(p.Folds, draw.Point{X: k * (gap + float64(i%columns)*dx - b.MinX), Y: k * (0.9*gap + float64(i/columns)*dy - b.MinY)})
+	}
+	p.Layer(draw.Artwork, func(s *draw.Surface) {
+		s.Fill(draw.Rectangle(p.Trim.Grow(1)), sc.Table) // past the page, whose last pixels may stand half over its edge
+		for i, cell := range cells {
+			one := sc
+			one.Design = cell.Design
+			s.Within(draw.Matrix{A: k, D: k, E: p.Folds[i].X, F: p.Folds[i].Y}, func(s *draw.Surface) { one.draw(s, v) })
+		}
+	})
+	p.Layer(draw.Notes, func(s *draw.Surface) {
+		for i, cell := range cells {
+			name, em := fitted(cell.Name, nameEm*b.Width()*k, b.Width()*k)
+			x := p.Folds[i].X + k*(b.MinX+b.Width()/2) - draw.Regular.Width(name, em)/2
+			s.Text(name, draw.Regular, em, draw.Translate(x, p.Folds[i].Y+k*(b.MaxY+nameDrop*b.Width())), lettering(sc.Table))
+		}
+	})
+	return p
+}
+
+// bestColumns is the number for which the page is nearest to 4 to 3, with few
+// empty places in the last row.
+func bestColumns(n int, dx, dy float64) int {
+	best, least := 1, math.Inf(1)
+	for c := 1; c <= n; c++ {
+		rows := (n + c - 1) / c
+		shape := float64(c) * dx / (float64(rows) * dy)
+		cost := math.Abs(math.Log(shape*3/4)) + 0.8*float64(c*rows-n)/float64(c*rows)
+		if cost < least {
+			best, least = c, cost
+		}
+	}
+	return best
+}
+
+// fitted sets a name smaller until it is no wider than width, down to two thirds
+// of the em, and then cuts it short.
+func fitted(name string, em, width float64) (string, float64) {
+	if wide := draw.Regular.Width(name, em); wide > width {
+		em = max(em*2/3, em*width/wide)
+	}
+	letters := []rune(name)
+	if draw.Regular.Width(name, em) <= width+1e-9 {
+		return name, em
+	}
+	for len(letters) > 0 && draw.Regular.Width(string(letters)+"…", em) > width {
+		letters = letters[:len(letters)-1]
+	}
+	return string(letters) + "…", em
+}
