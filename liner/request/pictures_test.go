@@ -26,6 +26,8 @@ func TestREADMEPicturesShowWhatTheToolDraws(t *testing.T) {
 		"nested.png":   {makeOf(t, Words{Envelope: "c7", PerSheet: "most", Pattern: "scallops", Palette: "hop-garden"}).Pages, 80},
 		"patterns.png": {swatched(t, false), 110}, "palettes.png": {swatched(t, true), 110},
 		"look.png":    {sees(t, Look{Words: Words{Pattern: "leaves", Palette: "rowan-jelly"}, EnvelopeColour: "#d8b98a"}).Pages(), 90},
+		"saver.png":   {makeOf(t, Words{Pattern: "leaves", Palette: "hop-garden", InkSaver: "25"}).Pages, 72},
+		"tan.png":     {sees(t, Look{Words: Words{Pattern: "leaves", Palette: "hop-garden", PaperColour: "tan"}, EnvelopeColour: "#8a5a3c"}).Pages(), 72},
 		"compare.png": {sees(t, Look{Patterns: "petals,plaid", Palettes: five, EnvelopeColour: "white", Table: "#5b6b5f"}).Pages(), 72},
 		"measure.png": {explained(t), 110}, "fold.png": {folded(t), 80},
 	} {
