@@ -1,0 +1,89 @@
+package derived
+
+import (
+	"image"
+
+	"underflap/palettes"
+	"underflap/pattern/draw"
+)
+
+// mostSamples bounds what a photo is reduced to.
+const mostSamples = 100_000
+
+// samples are a photo reduced to a grid; show is false where it is transparent.
+type samples struct {
+	width, height int
+	colours       []draw.Colour
+	show          []bool
+	shown         int
+}
+
+// sample reduces a picture to squares of pixels of the mean colour of those that
+// are opaque. All sums are of integers, so that they are the same on every
+// machine.
+func sample(img *image.NRGBA) samples {
+	w, h := img.Rect.Dx(), img.Rect.Dy()
+	side := 1
+	for ((w+side-1)/side)*((h+side-1)/side) > mostSamples {
+		side++
+	}
+	s := samples{width: (w + side - 1) / side, height: (h + side - 1) / side}
+	s.colours = make([]draw.Colour, s.width*s.height)
+	s.show = make([]bool, s.width*s.height)
+	for y := range s.height {
+		for x := range s.width {
+			var r, g, b, n, all int
+			for py := y * side; py < min(h, (y+1)*side); py++ {
+				row := img.Pix[py*img.Stride:]
+				for px := x * side; px < min(w, (x+1)*side); px++ {
+					all++
+					if p := row[4*px : 4*px+4]; p[3] >= 128 {
+						r, g, b, n = r+int(p[0]), g+int(p[1]), b+int(p[2]), n+1
+					}
+				}
+			}
+			if 2*n < all {
+				continue
+			}
+			i := y*s.width + x
+			s.colours[i], s.show[i] = mean(r, g, b, n), true
+			s.shown++
+		}
+	}
+	return s
+}
+
+// mean rounds sums of n colours to one.
+func mean(r, g, b, n int) draw.Colour {
+	return draw.Colour{R: uint8((r + n/2) / n), G: uint8((g + n/2) / n), B: uint8((b + n/2) / n)}
+}
+
+// lab is CIE L*a*b* in hundredths. Clustering counts in whole numbers: sums of
+// fractions would depend on how a machine rounds.
+type lab [3]int
+
+func labOf(c draw.Colour) lab {
+	p := palettes.ToLab(c)
+	return lab{rounded(p.L), rounded(p.A), rounded(p.B)}
+}
+
+func rounded(v float64) int {
+	if v < 0 {
+		return -rounded(-v)
+	}
+	return int(100*v + 0.5)
+}
+
+// square is the squared distance of two.
+func (p lab) square(q lab) int {
+	d := 0
+	for i := range p {
+		d += (p[i] - q[i]) * (p[i] - q[i])
+	}
+	return d
+}
+
+// cell is where a colour stands among 32 768 cells of the cube of sRGB.
+func cell(c draw.Colour) int { return int(c.R>>3)<<10 | int(c.G>>3)<<5 | int(c.B>>3) }
+
+const cells = 1 << 15
