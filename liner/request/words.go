@@ -48,6 +48,8 @@ type Words struct {
 
 	Pattern  string   // default dots, or stamps when there is a stamp
 	Palette  string   // default orchard-table
+	Inks     string   // colours parted by commas, in place of the palette's
+	Ground   string   // a colour in place of the palette's
 	Set      []string // parameter=value of the pattern
 	Repeat   string
 	Symmetry string // a plane group in place of a repeat

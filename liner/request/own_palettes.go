@@ -1,0 +1,102 @@
+package request
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"underflap/palettes"
+	"underflap/pattern/words"
+)
+
+// PaletteFolder is where a shelf has a person's own palettes.
+const PaletteFolder = "palettes"
+
+// OwnPalette is a palette from the shelf, called as its file.
+type OwnPalette struct {
+	palettes.Palette
+	path string
+}
+
+// Unread is a palette file of the shelf that cannot be used.
+type Unread struct {
+	Path string
+	why  string
+}
+
+// Error is one line.
+func (u *Unread) Error() string { return u.Path + u.why }
+
+// Palettes lists the shelf's palettes. What cannot be read, and what is called
+// like one of the project's or another of the shelf's, is passed over and comes
+// back as a problem.
+func (s Shelf) Palettes() (list []OwnPalette, problems []*Unread) {
+	paths, unread := s.files(PaletteFolder, ".gpl")
+	for _, err := range unread {
+		problems = append(problems, &Unread{filepath.Join(s.Dir, PaletteFolder), ": " + err.Error()})
+	}
+	// of hedge.gpl and hedge.toml the second is what --save-palette keeps
+	slices.SortStableFunc(paths, func(a, b string) int { return strings.Compare(paletteName(a), paletteName(b)) })
+	for _, path := range paths {
+		name := paletteName(path)
+		p, err := readPalette(name, path)
+		taken := slices.ContainsFunc(list, func(o OwnPalette) bool { return o.Name == name })
+		switch {
+		case !nameable(name):
+			problems = append(problems, &Unread{path, ": a file's name may have up to 60 letters, digits, blanks and dashes"})
+		case taken || slices.Contains(palettes.Names(), name):
+			problems = append(problems, &Unread{path, fmt.Sprintf(": there is a palette %s already; give the file another name", name)})
+		case err != nil:
+			problems = append(problems, &Unread{path, ", " + err.Error()})
+		default:
+			list = append(list, OwnPalette{p, path})
+		}
+	}
+	return list, problems
+}
+
+// MaySavePalette says in which file a palette of a name is kept and whether one
+// is there already, or refuses the name.
+func (s Shelf) MaySavePalette(name string) (path string, again bool, err error) {
+	const field = "save-palette"
+	if path, err = s.file(PaletteFolder, field, name); err != nil {
+		return "", false, err
+	}
+	called := paletteName(path)
+	if PaletteFile(name) != "" || slices.Contains(palettes.Names(), called) {
+		why := "there is a palette of that name"
+		if PaletteFile(name) != "" {
+			why = "reads as a file's name"
+		}
+		return "", false, &words.Refused{Field: field, Given: name, Why: why, Accepts: "a name of your own, such as hedge"}
+	}
+	kept, _ := s.files(PaletteFolder, ".gpl")
+	for _, old := range kept {
+		if paletteName(old) != called {
+			continue
+		}
+		if filepath.Ext(old) != ".toml" {
+			return "", false, &words.Refused{Field: field, Given: name, Why: "there is a palette of that name in " + old, Accepts: "another name"}
+		}
+		return old, true, nil
+	}
+	return path, false, nil
+}
+
+// SavePalette keeps colours under a name, in place of those it had before, and
+// says in which file.
+func (s Shelf) SavePalette(ctx context.Context, name string, p palettes.Palette) (path string, err error) {
+	if path, _, err = s.MaySavePalette(name); err != nil {
+		return "", err
+	}
+	p.Indistinct = len(p.AlikeInSomeSight()) > 0
+	return path, s.put(ctx, path, func(w io.Writer) error {
+		if _, err := fmt.Fprintln(w, "# A palette saved by underflap. Colours are #rrggbb or CSS names."); err != nil {
+			return err
+		}
+		return p.WriteTOML(w)
+	})
+}
