@@ -143,7 +143,7 @@ func clusters(s samples) []cluster {
 
 // alike is the CIEDE2000 difference under which two clusters are one colour: a
 // little above what a palette asks of an ink and its ground.
-const alike = toGround + 1
+const alike = palettes.LeastToGround + 1
 
 // merge joins clusters that look alike, the most alike first. to says for each
 // cluster which one it became part of.

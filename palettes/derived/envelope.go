@@ -77,7 +77,8 @@ func article(word string) string {
 // A light envelope is lined deep: the ground is a night shade of the hue across
 // from its own, so that the liner shows as soon as the flap opens, and the first
 // ink is the envelope's own colour, which ties the two together. Any other
-// envelope is lined light: the ground is a pale tint of its own hue. Beside that
+// envelope is lined light: the ground is a pale tint of its own hue, and the
+// first ink is a dark one, or the envelope's colour if that is dark. Beside that
 // three inks are neighbours of the envelope's hue, and one across from it is the
 // contrast.
 func forEnvelope(c draw.Colour) set {
@@ -90,15 +91,16 @@ func forEnvelope(c draw.Colour) set {
 	if t.L < 0.8 && palettes.Difference(pale, c) >= 15 {
 		made := set{ground: pale, inks: []draw.Colour{c}}
 		for _, p := range []part{{12, deep, 0.9}, {-30, main, 1}, {30, soft, 0.8}, {180, other, 1}} {
-			hue := t.turned(p.turn)
-			made.addAll(5, hue.at(p.lightness(hue.H, t.L, false), purity*p.purity))
+			made.addAll(5, p.of(t, purity, false))
+		}
+		if t.L > 0.55 && len(made.inks) > 1 {
+			made.inks[0], made.inks[1] = made.inks[1], made.inks[0]
 		}
 		return made
 	}
 	made := set{ground: nightGround(t.turned(180), c), inks: []draw.Colour{c}}
 	for _, p := range []part{{-25, main, 1.3}, {8, mid, 0.9}, {-50, main, 1.2}, {180, mid, 0.7}} {
-		hue := t.turned(p.turn)
-		made.addAll(5, hue.at(p.lightness(hue.H, t.L, true), purity*p.purity))
+		made.addAll(5, p.of(t, purity, true))
 	}
 	return made
 }

@@ -1,7 +1,9 @@
 package derived
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"underflap/palettes"
 	"underflap/pattern/draw"
@@ -48,6 +50,15 @@ var schemes = []scheme{
 // blue and violet are dark.
 func natural(h float64) float64 { return 0.6 + 0.13*math.Cos((h-105)*math.Pi/180) }
 
+// paleness is 0 for what is read on a pale ground, and 1 for soft tones.
+func (p part) paleness() int {
+	switch p.role {
+	case soft, mid:
+		return 1
+	}
+	return 0
+}
+
 // lightness of a part on a light or a deep ground, beside a colour so light.
 func (p part) lightness(h, beside float64, night bool) float64 {
 	up := 0.0
@@ -58,17 +69,15 @@ func (p part) lightness(h, beside float64, night bool) float64 {
 	case soft:
 		return 0.81 + up/2
 	case deep:
-		return 0.37 + 1.8*up
+		return 0.35 + 1.8*up
 	case mid:
 		return 0.68 + up/2
 	case other:
-		if l := natural(h) + up; math.Abs(l-beside) >= 0.12 {
-			return l
+		l := natural(h) + up
+		if math.Abs(l-beside) < 0.12 {
+			return beside + math.Copysign(0.12, l-beside)
 		}
-		if beside > 0.6 && !night {
-			return beside - 0.15
-		}
-		return beside + 0.15
+		return l
 	}
 	return natural(h) + up
 }
@@ -95,22 +104,45 @@ func (s scheme) from(c draw.Colour) set {
 		night = true
 		made.ground, made.inks = nightGround(t.turned(s.night), c), []draw.Colour{c}
 	}
-	for _, p := range s.inks {
-		hue := t.turned(p.turn)
-		made.addAll(5, hue.at(p.lightness(hue.H, t.L, night), purity*p.purity))
+	inks := s.inks
+	if len(made.inks) == 0 { // the first ink is to be read on a pale ground
+		inks = slices.Clone(inks)
+		slices.SortStableFunc(inks, func(p, q part) int { return cmp.Compare(p.paleness(), q.paleness()) })
+	}
+	for _, p := range inks {
+		made.addAll(5, p.of(t, purity, night))
 	}
 	return made
 }
 
-// groundTint is the pale ground of a hue.
-func groundTint(t tone) draw.Colour { return t.at(0.957, min(0.024, 0.008+0.2*t.C)).colour() }
+// of is the tone of a part beside a colour.
+func (p part) of(t tone, purity float64, night bool) tone {
+	hue := t.turned(p.turn)
+	l := p.lightness(hue.H, t.L, night)
+	if t.C > 0.14 && hue.H > 80 && hue.H < 130 && l < 0.75 {
+		hue.H -= (hue.H - 80) * min(1, (0.75-l)/0.2) // dark yellow is ochre, not olive
+	}
+	return hue.at(l, purity*p.purity).quiet(0.8)
+}
+
+// groundTint is the pale ground of a hue. That of reds and oranges leans to
+// cream, as a tint of them is the pink of plasters.
+func groundTint(t tone) draw.Colour {
+	if t.H < 75 || t.H > 345 {
+		t.H = math.Mod(t.H+15, 360)/90*20 + 60
+	}
+	return t.at(0.952, min(0.028, 0.008+0.2*t.C)).colour()
+}
 
 // nightGround is the deep ground of a hue, from which a colour stands out.
 // Yellow has no deep shade that is not mud, so that it becomes bark or bottle
 // green.
 func nightGround(t tone, c draw.Colour) draw.Colour {
-	if t.H > 80 && t.H < 130 {
+	switch {
+	case t.H > 80 && t.H < 112:
 		t.H = 60
+	case t.H >= 112 && t.H < 140:
+		t.H = 150
 	}
 	for l := 0.30; l > 0.1; l -= 0.02 {
 		if g := t.at(l, min(max(t.C, 0.03), 0.05)).colour(); palettes.Difference(g, c) >= 18 {

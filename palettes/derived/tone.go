@@ -65,6 +65,13 @@ func (t tone) within() tone {
 	return t
 }
 
+// quiet is the tone with at most so much of the chroma that its lightness and hue
+// can have: blue-greens shout at a chroma where red is still rust.
+func (t tone) quiet(share float64) tone {
+	t.C = min(t.C, share*t.at(t.L, 0.4).within().C)
+	return t
+}
+
 // colour is the tone to 8 bits, brought within sRGB.
 func (t tone) colour() draw.Colour {
 	t = t.within()
