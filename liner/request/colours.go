@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"underflap/palettes"
+	"underflap/palettes/derived"
 	"underflap/pattern"
 	"underflap/pattern/words"
 )
@@ -56,8 +57,11 @@ func resolvePalette(w Words) (p palettes.Palette, remarks []string, err error) {
 	return p, remarks, nil
 }
 
-// findPalette finds a palette by name, in a file or on the shelf.
+// findPalette derives a palette, or finds it by name, in a file or on the shelf.
 func findPalette(shelf Shelf, word string) (p palettes.Palette, remarks []string, err error) {
+	if derived.Wish(word) { // before a path: photo:pictures/card.jpg has a slash
+		return derived.Resolve("palette", word)
+	}
 	if file := PaletteFile(word); file != "" {
 		p, err = readPalette(paletteName(file), file)
 		if err != nil {
