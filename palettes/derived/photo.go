@@ -3,6 +3,7 @@ package derived
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"path/filepath"
 	"slices"
 
@@ -17,14 +18,19 @@ import (
 const (
 	mostOfPhoto = 7
 	leastInks   = 3
+
+	enough       = 5    // colours, past which one more
+	apartFromAll = 14.0 // must be so far, in CIEDE2000, from those before it
 )
 
-// Shares of a photo, in thousandths.
+// Shares of a photo, in ten thousandths. All that is under 6 % may be the blur
+// between two others, which has no midst.
 const (
-	common   = 20 // a colour of so much is always one
-	tiny     = 4  // and of so much, when it is like no other
+	common   = 200 // a colour of so much is always one
+	tiny     = 15  // and of so much, when it is like no other
+	thin     = 600
+	midst    = 20 // percent of a colour's samples
 	striking = 20 // CIEDE2000 from every larger colour
-	thin     = 60 // under this it may be the blur between two others
 )
 
 // ofPhoto finds the colours of a picture. The ground is the lightest of those
@@ -75,16 +81,11 @@ func chosen(list []cluster, all int) []cluster {
 		for _, k := range kept {
 			away = min(away, palettes.Difference(c.colour, k.colour))
 		}
-		switch {
-		case len(kept) == 0:
-		case 1000*c.size < tiny*all:
-			continue
-		case 1000*c.size < common*all && away < striking:
-			continue
-		case 1000*c.size < thin*all && 5*c.inner < c.size && between(c.colour, kept):
-			continue
+		share, spread := 10_000*c.size/all, 100*c.inner < midst*c.size
+		blur := share < thin && spread && between(c.colour, kept)
+		if len(kept) == 0 || share >= common && !blur || share >= tiny && !spread && away >= striking {
+			kept = append(kept, c)
 		}
-		kept = append(kept, c)
 	}
 
 	ground := 0
@@ -96,15 +97,21 @@ func chosen(list []cluster, all int) []cluster {
 	out := []cluster{kept[ground]}
 	rest := slices.Delete(kept, ground, ground+1)
 	for len(rest) > 0 && len(out) < mostOfPhoto {
-		best, most := 0, 0.0
+		best, most := -1, 0.0
 		for i, c := range rest {
 			away := 200.0
 			for _, o := range out {
 				away = min(away, palettes.Difference(c.colour, o.colour))
 			}
-			if worth := float64(root(c.size)) * away; worth > most {
+			if len(out) >= enough && away < apartFromAll {
+				continue
+			}
+			if worth := math.Cbrt(float64(c.size)) * away; worth > most {
 				best, most = i, worth
 			}
+		}
+		if best < 0 {
+			break
 		}
 		out = append(out, rest[best])
 		rest = slices.Delete(rest, best, best+1)

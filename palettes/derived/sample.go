@@ -50,8 +50,39 @@ func sample(img *image.NRGBA) samples {
 			s.shown++
 		}
 	}
+	s.smooth()
 	return s
 }
+
+// grainy is the sum of differences in red, green and blue up to which two
+// neighbours may differ by a camera's noise alone.
+const grainy = 72
+
+// smooth takes the mean of each sample and those of its neighbours that differ no
+// more than noise does, so that the edge between two colours stays sharp.
+func (s *samples) smooth() {
+	out := make([]draw.Colour, len(s.colours))
+	for y := range s.height {
+		for x := range s.width {
+			at := s.colours[y*s.width+x]
+			var r, g, b, n int
+			for ny := max(0, y-1); ny <= min(s.height-1, y+1); ny++ {
+				for nx := max(0, x-1); nx <= min(s.width-1, x+1); nx++ {
+					i := ny*s.width + nx
+					if c := s.colours[i]; s.show[i] && apartBy(at.R, c.R)+apartBy(at.G, c.G)+apartBy(at.B, c.B) <= grainy {
+						r, g, b, n = r+int(c.R), g+int(c.G), b+int(c.B), n+1
+					}
+				}
+			}
+			if n > 0 {
+				out[y*s.width+x] = mean(r, g, b, n)
+			}
+		}
+	}
+	s.colours = out
+}
+
+func apartBy(a, b uint8) int { return max(int(a)-int(b), int(b)-int(a)) }
 
 // mean rounds sums of n colours to one.
 func mean(r, g, b, n int) draw.Colour {
