@@ -11,8 +11,8 @@ import (
 // cluster is a colour of a photo: the mean of the samples near it.
 type cluster struct {
 	colour draw.Colour
-	size   int // samples
-	inner  int // of them, those in the midst of their like
+	size   int64 // samples
+	inner  int64 // of them, those in the midst of their like
 }
 
 // centres is how many clusters are sought at first. Those that look alike are
@@ -26,14 +26,14 @@ const centres = 24
 func clusters(s samples) []cluster {
 	type bin struct {
 		at         lab
-		n, r, g, b int
+		n, r, g, b int64
 		centre     int
 	}
 	var whole [cells]bin
 	for i, c := range s.colours {
 		if s.show[i] {
 			b := &whole[cell(c)]
-			b.n, b.r, b.g, b.b = b.n+1, b.r+int(c.R), b.g+int(c.G), b.b+int(c.B)
+			b.n, b.r, b.g, b.b = b.n+1, b.r+int64(c.R), b.g+int64(c.G), b.b+int64(c.B)
 		}
 	}
 	var bins []bin
@@ -56,12 +56,12 @@ func clusters(s samples) []cluster {
 		}
 	}
 	at := []lab{bins[first].at}
-	near := make([]int, len(bins)) // squared distance to the nearest centre
+	near := make([]int64, len(bins)) // squared distance to the nearest centre
 	for i := range near {
-		near[i] = math.MaxInt
+		near[i] = math.MaxInt64
 	}
 	for len(at) < centres {
-		best, most := -1, 0
+		best, most := -1, int64(0)
 		for i, b := range bins {
 			near[i] = min(near[i], b.at.square(at[len(at)-1]))
 			if worth := root(100*b.n) * near[i]; worth > most {
@@ -76,10 +76,10 @@ func clusters(s samples) []cluster {
 
 	for range 40 {
 		moved := false
-		var sums [centres][4]int
+		var sums [centres][4]int64
 		for i := range bins {
 			b := &bins[i]
-			best, least := 0, math.MaxInt
+			best, least := 0, int64(math.MaxInt64)
 			for k, c := range at {
 				if d := b.at.square(c); d < least {
 					best, least = k, d
@@ -103,7 +103,7 @@ func clusters(s samples) []cluster {
 		}
 	}
 
-	var sums [centres][4]int
+	var sums [centres][4]int64
 	for _, b := range bins {
 		t := &sums[b.centre]
 		t[0], t[1], t[2], t[3] = t[0]+b.r, t[1]+b.g, t[2]+b.b, t[3]+b.n
@@ -150,12 +150,12 @@ const alike = palettes.LeastToGround + 1
 func merge(list []cluster) (merged []cluster, to []int) {
 	type sum struct {
 		cluster
-		r, g, b int
+		r, g, b int64
 		parts   []int
 	}
 	var sums []sum
 	for i, c := range list {
-		sums = append(sums, sum{c, int(c.colour.R) * c.size, int(c.colour.G) * c.size, int(c.colour.B) * c.size, []int{i}})
+		sums = append(sums, sum{c, int64(c.colour.R) * c.size, int64(c.colour.G) * c.size, int64(c.colour.B) * c.size, []int{i}})
 	}
 	for {
 		a, b, least := -1, -1, alike
@@ -186,8 +186,8 @@ func merge(list []cluster) (merged []cluster, to []int) {
 }
 
 // root is the whole part of a square root.
-func root(n int) int {
-	r := int(math.Sqrt(float64(n)))
+func root(n int64) int64 {
+	r := int64(math.Sqrt(float64(n)))
 	for r*r > n {
 		r--
 	}
@@ -198,7 +198,7 @@ func root(n int) int {
 }
 
 // floor divides, rounding down.
-func floor(a, n int) int {
+func floor(a, n int64) int64 {
 	q := a / n
 	if a%n < 0 {
 		q--

@@ -45,7 +45,7 @@ func ofPhoto(field, path string) (made set, remarks []string, err error) {
 		return made, nil, &words.Refused{Field: field, Given: path, Why: "transparent all over", Accepts: "a photo of the card or the envelope"}
 	}
 	name := printable(filepath.Base(path))
-	list := chosen(clusters(s), s.shown)
+	list := chosen(clusters(s), int64(s.shown))
 	if len(list) == 1 {
 		return schemeOf("tints").from(list[0].colour), []string{fmt.Sprintf("%s has one colour, %s; the others are tints of it", name, list[0].colour.Hex())}, nil
 	}
@@ -73,7 +73,7 @@ func tint(made *set) {
 
 // chosen are the clusters that make the palette: the ground first, then the inks,
 // those that catch the eye before the others.
-func chosen(list []cluster, all int) []cluster {
+func chosen(list []cluster, all int64) []cluster {
 	slices.SortStableFunc(list, func(a, b cluster) int { return cmp.Compare(b.size, a.size) })
 	var kept []cluster
 	for _, c := range list {

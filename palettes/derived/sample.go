@@ -32,13 +32,13 @@ func sample(img *image.NRGBA) samples {
 	s.show = make([]bool, s.width*s.height)
 	for y := range s.height {
 		for x := range s.width {
-			var r, g, b, n, all int
+			var r, g, b, n, all int64
 			for py := y * side; py < min(h, (y+1)*side); py++ {
 				row := img.Pix[py*img.Stride:]
 				for px := x * side; px < min(w, (x+1)*side); px++ {
 					all++
 					if p := row[4*px : 4*px+4]; p[3] >= 128 {
-						r, g, b, n = r+int(p[0]), g+int(p[1]), b+int(p[2]), n+1
+						r, g, b, n = r+int64(p[0]), g+int64(p[1]), b+int64(p[2]), n+1
 					}
 				}
 			}
@@ -65,12 +65,12 @@ func (s *samples) smooth() {
 	for y := range s.height {
 		for x := range s.width {
 			at := s.colours[y*s.width+x]
-			var r, g, b, n int
+			var r, g, b, n int64
 			for ny := max(0, y-1); ny <= min(s.height-1, y+1); ny++ {
 				for nx := max(0, x-1); nx <= min(s.width-1, x+1); nx++ {
 					i := ny*s.width + nx
 					if c := s.colours[i]; s.show[i] && apartBy(at.R, c.R)+apartBy(at.G, c.G)+apartBy(at.B, c.B) <= grainy {
-						r, g, b, n = r+int(c.R), g+int(c.G), b+int(c.B), n+1
+						r, g, b, n = r+int64(c.R), g+int64(c.G), b+int64(c.B), n+1
 					}
 				}
 			}
@@ -85,29 +85,29 @@ func (s *samples) smooth() {
 func apartBy(a, b uint8) int { return max(int(a)-int(b), int(b)-int(a)) }
 
 // mean rounds sums of n colours to one.
-func mean(r, g, b, n int) draw.Colour {
+func mean(r, g, b, n int64) draw.Colour {
 	return draw.Colour{R: uint8((r + n/2) / n), G: uint8((g + n/2) / n), B: uint8((b + n/2) / n)}
 }
 
-// lab is CIE L*a*b* in hundredths. Clustering counts in whole numbers: sums of
-// fractions would depend on how a machine rounds.
-type lab [3]int
+// lab is CIE L*a*b* in hundredths. Clustering counts in whole numbers of 64 bits:
+// sums of fractions would depend on how a machine rounds.
+type lab [3]int64
 
 func labOf(c draw.Colour) lab {
 	p := palettes.ToLab(c)
 	return lab{rounded(p.L), rounded(p.A), rounded(p.B)}
 }
 
-func rounded(v float64) int {
+func rounded(v float64) int64 {
 	if v < 0 {
 		return -rounded(-v)
 	}
-	return int(100*v + 0.5)
+	return int64(100*v + 0.5)
 }
 
 // square is the squared distance of two.
-func (p lab) square(q lab) int {
-	d := 0
+func (p lab) square(q lab) int64 {
+	d := int64(0)
 	for i := range p {
 		d += (p[i] - q[i]) * (p[i] - q[i])
 	}
