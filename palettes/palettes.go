@@ -49,6 +49,13 @@ var All = sync.OnceValue(func() []Palette {
 	return all
 })
 
+// ByOccasion is every palette, those of one occasion together.
+func ByOccasion() []Palette {
+	all := slices.Clone(All())
+	slices.SortStableFunc(all, func(a, b Palette) int { return strings.Compare(a.For, b.For) })
+	return all
+}
+
 // Names lists the palettes.
 func Names() []string {
 	var names []string

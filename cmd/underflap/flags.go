@@ -184,8 +184,9 @@ func sheetFlags(f *pflag.FlagSet, w *request.Words) {
 func designFlags(f *pflag.FlagSet, w *request.Words) {
 	define(f, patternGroup, []given{
 		{&w.Pattern, "pattern", "name", "see underflap patterns, or a file of your own such as ./holly.toml (default " + pattern.Default + ")"},
-		{&w.Palette, "palette", "name", "colours; see underflap palettes (default " + palettes.Default + ")"},
+		{&w.Palette, "palette", "name", "colours; see underflap palettes, or a file of your own such as ./hedge.gpl (default " + palettes.Default + ")"},
 	})
+	ownColourFlags(f, w)
 	f.StringArrayVar(&w.Set, "set", nil, "a `name=value` setting of the pattern, such as size=4mm; may be given often")
 	inGroup(f, "set", patternGroup)
 	define(f, patternGroup, []given{
@@ -204,6 +205,19 @@ func designFlags(f *pflag.FlagSet, w *request.Words) {
 	})
 }
 
+// ownColourFlags are the words that name colours one by one.
+func ownColourFlags(f *pflag.FlagSet, w *request.Words) {
+	define(f, patternGroup, []given{
+		{&w.Inks, "inks", "colours", "inks of your own in place of the palette's: \"#b4472e, goldenrod\""},
+		{&w.Ground, "ground", "colour", "ground of your own in place of the palette's: #f6ecd9 or a CSS name"},
+	})
+}
+
+// savePaletteFlag keeps the colours under a name.
+func savePaletteFlag(f *pflag.FlagSet, name *string) {
+	define(f, patternGroup, []given{{name, "save-palette", "name", "keep these colours under a name, to use them with --palette"}})
+}
+
 // complete offers the words a flag takes, where the command has that flag.
 func complete(cmd *cobra.Command) {
 	var shapes []string
@@ -219,7 +233,6 @@ func complete(cmd *cobra.Command) {
 		"notes":        request.NotesWanted,
 		"paper":        lower(liner.PaperNames()),
 		"layout":       sheet.Layouts,
-		"palette":      palettes.Names(),
 		"stamp-colour": stamp.ColourWords,
 		"repeat":       pattern.RepeatNames(),
 		"symmetry":     pattern.SymmetryNames(),
@@ -236,6 +249,11 @@ func complete(cmd *cobra.Command) {
 				return []string{"toml"}, cobra.ShellCompDirectiveFilterFileExt
 			}
 			return patternNames(), cobra.ShellCompDirectiveNoFileComp
+		})
+	}
+	if cmd.Flags().Lookup("palette") != nil {
+		_ = cmd.RegisterFlagCompletionFunc("palette", func(_ *cobra.Command, _ []string, begun string) ([]cobra.Completion, cobra.ShellCompDirective) {
+			return offerPalettes(begun)
 		})
 	}
 	for flag, offered := range offers {
@@ -264,6 +282,19 @@ func patternNames() []string {
 		names = append(names, p.Name)
 	}
 	return names
+}
+
+// offerPalettes completes a palette's name, or a file's.
+func offerPalettes(begun string) ([]cobra.Completion, cobra.ShellCompDirective) {
+	if request.PaletteFile(begun) != "" {
+		return []string{"toml", "gpl"}, cobra.ShellCompDirectiveFilterFileExt
+	}
+	names := palettes.Names()
+	own, _ := request.UsualShelf().Palettes()
+	for _, p := range own {
+		names = append(names, p.Name)
+	}
+	return names, cobra.ShellCompDirectiveNoFileComp
 }
 
 func lower(list []string) []string {

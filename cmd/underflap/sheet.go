@@ -12,7 +12,7 @@ import (
 
 func newSheet() *cobra.Command {
 	var w request.Words
-	var output, dpi, save string
+	var output, dpi, save, savePalette string
 	cmd := &cobra.Command{
 		Use:   "sheet",
 		Short: "Write a sheet of liners to print",
@@ -30,7 +30,7 @@ part in the pocket is shortened just enough, and a line says by how much.`,
   underflap sheet --stamp acorn.png --set size=25 --repeat half-drop -o acorns.png --dpi 300`,
 		Args: noWords,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return writeSheet(cmd, w, output, dpi, save)
+			return writeSheet(cmd, w, output, dpi, save, savePalette)
 		},
 	}
 	f := cmd.Flags()
@@ -40,6 +40,7 @@ part in the pocket is shortened just enough, and a line says by how much.`,
 	saveFlag(f, &save)
 	sheetFlags(f, &w)
 	designFlags(f, &w)
+	savePaletteFlag(f, &savePalette)
 	define(f, paperGroup, []given{{&w.Notes, "notes", "amount", "working steps on the sheet: none, short or full (default full)"}})
 	f.BoolVar(&w.Blank, "blank", false, "outlines alone, to trace on patterned paper")
 	inGroup(f, "blank", paperGroup)
@@ -50,7 +51,7 @@ part in the pocket is shortened just enough, and a line says by how much.`,
 	return cmd
 }
 
-func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save string) error {
+func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save, savePalette string) error {
 	w.Shelf = request.UsualShelf()
 	to, err := request.ResolveOutput(output, dpi)
 	if err != nil {
@@ -60,10 +61,13 @@ func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save string) e
 	if err != nil {
 		return work(err)
 	}
-	if err := reads(to.Path, map[string]string{"stamp": w.Stamp, "profile": w.Profile, "pattern": request.PatternFile(w.Pattern)}); err != nil {
+	if err := reads(to.Path, map[string]string{"stamp": w.Stamp, "profile": w.Profile, "pattern": request.PatternFile(w.Pattern), "palette": request.PaletteFile(w.Palette)}); err != nil {
 		return err
 	}
 	if err := mayKeep(w, save); err != nil {
+		return err
+	}
+	if err := mayKeepPalette(w, savePalette); err != nil {
 		return err
 	}
 	made, err := r.Make()
@@ -74,6 +78,9 @@ func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save string) e
 		return work(err)
 	}
 	if err := keep(cmd, w, r.Found, save, r.Correction); err != nil {
+		return err
+	}
+	if err := keepPalette(cmd, w, savePalette); err != nil {
 		return err
 	}
 	remark(cmd, r.Found.Remarks)

@@ -18,17 +18,17 @@ import (
 
 // resolveColours settles ground and inks, with remarks on them, a line each.
 func resolveColours(w Words) (pattern.Colours, []string, error) {
-	p, remarks, err := resolvePalette(w)
+	p, remarks, err := ResolvePalette(w)
 	return p.Colours, remarks, err
 }
 
 // ownColours is what inks without the name of a palette are called.
 const ownColours = "colours of your own"
 
-// resolvePalette finds the palette and puts the person's own inks and ground in
+// ResolvePalette finds the palette and puts the person's own inks and ground in
 // place of its. The project's palettes are checked already; of others a remark
 // says which colours look alike, and to whom.
-func resolvePalette(w Words) (p palettes.Palette, remarks []string, err error) {
+func ResolvePalette(w Words) (p palettes.Palette, remarks []string, err error) {
 	if w.Palette != "" && w.Inks != "" && w.Ground != "" {
 		return p, nil, typed{"palette", w.Palette}.refused("nothing of it is left beside --inks and --ground", "without --palette")
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -58,6 +59,22 @@ func (s Shelf) Palettes() (list []OwnPalette, problems []*Unread) {
 	return list, problems
 }
 
+// allPalettes are the project's and then the shelf's, with a remark on each that
+// is passed over. A file of the shelf stands with the person's own, whatever
+// occasion it is for.
+func (s Shelf) allPalettes() (all []palettes.Palette, remarks []string) {
+	own, problems := s.Palettes()
+	all = palettes.ByOccasion()
+	for _, p := range own {
+		p.For = ""
+		all = append(all, p.Palette)
+	}
+	for _, problem := range problems {
+		remarks = append(remarks, "passed over: "+problem.Error())
+	}
+	return all, remarks
+}
+
 // MaySavePalette says in which file a palette of a name is kept and whether one
 // is there already, or refuses the name.
 func (s Shelf) MaySavePalette(name string) (path string, again bool, err error) {
@@ -99,4 +116,29 @@ func (s Shelf) SavePalette(ctx context.Context, name string, p palettes.Palette)
 		}
 		return p.WriteTOML(w)
 	})
+}
+
+// paletteFormats are the files a palette is written as, by their endings.
+var paletteFormats = map[string]func(palettes.Palette, io.Writer) error{".toml": palettes.Palette.WriteTOML, ".gpl": palettes.Palette.WriteGPL}
+
+// CheckPaletteOutput refuses a file that no palette can be written to.
+func CheckPaletteOutput(path string) error {
+	ending := strings.ToLower(filepath.Ext(path))
+	if paletteFormats[ending] == nil || len(filepath.Base(path)) == len(ending) {
+		return &words.Refused{Field: "output", Given: path, Accepts: "a file name that ends in .gpl or .toml"}
+	}
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		return &words.Refused{Field: "output", Given: path, Why: "is a folder", Accepts: "a file name"}
+	}
+	return nil
+}
+
+// WritePalette writes a palette in the format of the file's ending; see Save.
+func WritePalette(ctx context.Context, path string, p palettes.Palette) error {
+	if err := CheckPaletteOutput(path); err != nil {
+		return err
+	}
+	p.Indistinct = len(p.AlikeInSomeSight()) > 0
+	write := paletteFormats[strings.ToLower(filepath.Ext(path))]
+	return Save(ctx, path, func(w io.Writer) error { return write(p, w) })
 }

@@ -56,7 +56,7 @@ func TestREADMEPicturesShowWhatTheToolDraws(t *testing.T) {
 
 func swatched(t *testing.T) []*draw.Page {
 	t.Helper()
-	pages, _, err := Swatch(Words{Paper: "190x240"})
+	pages, _, err := Swatch(Words{Paper: "190x240"}, false)
 	if err != nil {
 		t.Fatal(err)
 	}
