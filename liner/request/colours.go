@@ -18,6 +18,9 @@ import (
 
 // resolveColours settles ground and inks, with remarks on them, a line each.
 func resolveColours(w Words) (pattern.Colours, []string, error) {
+	if w.colours != nil {
+		return *w.colours, nil, nil
+	}
 	p, remarks, err := ResolvePalette(w)
 	return p.Colours, remarks, err
 }
@@ -87,7 +90,7 @@ func findPalette(shelf Shelf, word string) (p palettes.Palette, remarks []string
 			return p, nil, &words.Refused{Field: "palette", Given: word, Why: problem.Error()}
 		}
 	}
-	return p, nil, &words.Refused{Field: "palette", Given: word, Why: "no such palette", Accepts: strings.Join(accepted, ", ") + ", or a file such as ./hedge.toml"}
+	return p, nil, &words.Refused{Field: "palette", Given: word, Why: "no such palette", Accepts: strings.Join(accepted, ", ") + ", a file such as ./hedge.toml, or colours derived as in " + derived.Examples()}
 }
 
 // unlessSaid is what would be accepted, "" when the error says so itself.
@@ -99,8 +102,11 @@ func unlessSaid(err error, accepts string) string {
 }
 
 // PaletteFile is the file that a word for a palette names, "" when it names none:
-// a path has a slash or ends in .toml or .gpl.
+// a path has a slash or ends in .toml or .gpl, and a photo's follows its colon.
 func PaletteFile(word string) string {
+	if derived.Wish(word) {
+		return derived.Photo(word)
+	}
 	word = strings.TrimSpace(word)
 	if ending := strings.ToLower(filepath.Ext(word)); strings.ContainsAny(word, `/\`) || slices.Contains(paletteEndings, ending) {
 		return word

@@ -109,6 +109,11 @@ func numbersTo(n int) string {
 
 // everyFamily are the samples of all families but the one that needs art.
 func everyFamily(w Words) (heading string, samples []swatch.Sample, remarks []string, err error) {
+	colours, first, err := resolveColours(w)
+	if err != nil {
+		return "", nil, nil, err
+	}
+	w.colours = &colours // a photo is read once
 	for _, name := range pattern.Names() {
 		if name == pattern.Stamps {
 			continue
@@ -121,7 +126,7 @@ func everyFamily(w Words) (heading string, samples []swatch.Sample, remarks []st
 		heading, remarks = "Patterns in "+spoken(d.Colours.Name), said // of the colours: there is no art
 		samples = append(samples, swatch.Sample{Name: name, Design: d})
 	}
-	return heading, samples, remarks, nil
+	return heading, samples, append(first, remarks...), nil
 }
 
 // firstColours is the first word that chooses colours.

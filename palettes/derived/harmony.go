@@ -16,10 +16,10 @@ const straw = 75
 // scheme is what is derived from one colour: by how much the hues of its inks
 // are turned from the colour's own, and what part each has.
 type scheme struct {
-	kind, says string // the word before the colon, and the words for people
-	turn       float64
-	inks       []part  // beside the colour itself
-	night      float64 // hue of a deep ground, turned from the colour's own
+	kind, says, about string // the word before the colon, and words for people
+	turn              float64
+	inks              []part  // beside the colour itself
+	night             float64 // hue of a deep ground, turned from the colour's own
 }
 
 // part is what an ink is for: how light it is and how pure, beside the colour.
@@ -40,10 +40,10 @@ const (
 )
 
 var schemes = []scheme{
-	{kind: "complement", says: "complement of", night: 180, inks: []part{{180, other, 0.9}, {0, soft, 0.6}, {180, deep, 0.7}, {180, soft, 0.45}}},
-	{kind: "neighbours", says: "neighbours of", inks: []part{{-38, main, 0.9}, {38, main, 0.9}, {0, deep, 0.7}, {18, soft, 0.55}}},
-	{kind: "triad", says: "triad of", night: -120, inks: []part{{120, main, 0.75}, {-120, main, 0.75}, {0, soft, 0.5}, {-120, deep, 0.6}}},
-	{kind: "tints", says: "tints of", inks: []part{{0, soft, 0.6}, {0, deep, 0.8}, {0, mid, 0.85}, {0, main, 1}}},
+	{kind: "complement", says: "complement of", about: "pale and deep tones of both", night: 180, inks: []part{{180, other, 0.9}, {0, soft, 0.6}, {180, deep, 0.7}, {180, soft, 0.45}}},
+	{kind: "neighbours", says: "neighbours of", about: "hues on either side of it", inks: []part{{-38, main, 0.9}, {38, main, 0.9}, {0, deep, 0.7}, {18, soft, 0.55}}},
+	{kind: "triad", says: "triad of", about: "the hues a third of the wheel away", night: -120, inks: []part{{120, main, 0.75}, {-120, main, 0.75}, {0, soft, 0.5}, {-120, deep, 0.6}}},
+	{kind: "tints", says: "tints of", about: "one hue from pale to deep", inks: []part{{0, soft, 0.6}, {0, deep, 0.8}, {0, mid, 0.85}, {0, main, 1}}},
 }
 
 // natural is the lightness at which a hue is most itself: yellow is light, and

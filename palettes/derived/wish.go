@@ -7,6 +7,7 @@ package derived
 import (
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -62,7 +63,7 @@ func Photo(word string) string {
 func Resolve(field, word string) (p palettes.Palette, remarks []string, err error) {
 	kind, of, ok := parts(word)
 	if !ok {
-		return p, nil, &words.Refused{Field: field, Given: word, Why: "no palette is derived like that", Accepts: strings.Join(examples, ", ")}
+		return p, nil, &words.Refused{Field: field, Given: word, Why: "no palette is derived like that", Accepts: Examples()}
 	}
 	if of == "" {
 		return p, nil, &words.Refused{Field: field, Given: word, Why: "nothing after the colon", Accepts: example(kind)}
@@ -74,12 +75,13 @@ func Resolve(field, word string) (p palettes.Palette, remarks []string, err erro
 			return p, nil, err
 		}
 		p.Name = "colours of " + printable(filepath.Base(of))
+		p.About = capital(p.Name) + ", as they are in the photo"
 	case envelope:
 		c, says, err := envelopePaper(field, word, of)
 		if err != nil {
 			return p, nil, err
 		}
-		made, p.Name = forEnvelope(c), "colours for "+says
+		made, p.Name, p.About = forEnvelope(c), "colours for "+says, capital(says)+", hues beside its own and one across from it"
 	default:
 		c, err := palettes.Colour(field, of)
 		if err != nil {
@@ -87,7 +89,8 @@ func Resolve(field, word string) (p palettes.Palette, remarks []string, err erro
 		}
 		for _, s := range schemes {
 			if s.kind == kind {
-				made, p.Name = s.from(c), s.says+" "+strings.ToLower(of)
+				p.Name = s.says + " " + strings.ToLower(of)
+				made, p.About = s.from(c), capital(p.Name)+", "+s.about
 			}
 		}
 		if toneOf(c).hueless() {
@@ -100,6 +103,9 @@ func Resolve(field, word string) (p palettes.Palette, remarks []string, err erro
 
 var examples = []string{"complement:#c0572f", "neighbours:#c0572f", "triad:#c0572f", "tints:#c0572f", "envelope:kraft", "photo:card.jpg"}
 
+// Examples are wishes of every kind, for a line that says what is accepted.
+func Examples() string { return strings.Join(examples, ", ") }
+
 // example is how a wish of a kind is written.
 func example(kind string) string {
 	for _, e := range examples {
@@ -110,12 +116,19 @@ func example(kind string) string {
 	panic("derived: a kind without an example")
 }
 
+func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] } // of our own words, in ASCII
+
 // printable is a file's name as it may stand in a heading and a line.
 func printable(name string) string {
-	return strings.Map(func(r rune) rune {
+	const half = 25 // runes, of a name that is shortened in the middle
+	runes := []rune(strings.Map(func(r rune) rune {
 		if !unicode.IsPrint(r) {
 			return '?'
 		}
 		return r
-	}, name)
+	}, name))
+	if len(runes) > 2*half {
+		runes = slices.Concat(runes[:half], []rune("…"), runes[len(runes)-half:])
+	}
+	return string(runes)
 }
