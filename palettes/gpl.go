@@ -12,15 +12,21 @@ import (
 	"underflap/pattern/words"
 )
 
-// The text format of palettes that drawing programs exchange: a first line
-// "GIMP Palette", then Name: and Columns:, comments after #, and a colour a line,
-// red, green and blue from 0 to 255 and perhaps a name. The format has no
-// published standard; this is how GIMP's manual describes it, from memory.
+// The text format of palettes that drawing programs exchange, as "GIMP Palette
+// Format Version 2" describes it (developer.gimp.org/core/standards/gpl): a first
+// line, then Name: and Columns:, comments after #, and a colour a line, red, green
+// and blue of sRGB from 0 to 255 and perhaps a name. Ours are two of the comments.
 const (
 	gplFirst = "GIMP Palette"
 	gplFor   = "# for: "
 	gplAbout = "# about: "
 )
+
+// IsGPL tells such a file from its beginning.
+func IsGPL(data []byte) bool { return bytes.HasPrefix(unmarked(data), []byte(gplFirst)) }
+
+// unmarked is the file without the mark that some editors put before its text.
+func unmarked(data []byte) []byte { return bytes.TrimPrefix(data, []byte("\xef\xbb\xbf")) }
 
 // ParseGPL reads such a palette, whose first colour becomes the ground; name is
 // what it is called. A refusal is one line that names the file's line.
@@ -28,7 +34,7 @@ func ParseGPL(name string, data []byte) (Palette, error) {
 	if len(data) > MostFile {
 		return Palette{}, fmt.Errorf("longer than %d kB", MostFile>>10)
 	}
-	lines := strings.Split(string(bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))), "\n")
+	lines := strings.Split(string(unmarked(data)), "\n")
 	if strings.TrimSpace(lines[0]) != gplFirst {
 		return Palette{}, fmt.Errorf("line 1: %w", &words.Refused{Field: "header", Given: printable(strings.TrimSpace(lines[0])), Accepts: gplFirst})
 	}
@@ -49,7 +55,7 @@ func ParseGPL(name string, data []byte) (Palette, error) {
 		case text[0] == '#':
 		case len(colours) == 0 && word == "Name": // a palette is called as its file
 		case len(colours) == 0 && word == "Columns":
-			_, err = words.Count("Columns", strings.TrimSpace(rest), 0, 256)
+			_, err = words.Count("Columns", strings.TrimSpace(rest), 0, 255)
 		default:
 			var c draw.Colour
 			c, err = gplColour(text)

@@ -116,8 +116,9 @@ func PaletteFile(word string) string {
 
 var paletteEndings = []string{".toml", ".gpl"}
 
-// paletteName is what the palette in a file is called, never nothing.
-func paletteName(path string) string { return patternName(path) }
+// paletteName is what the palette in a file is called, never nothing: winter-hedge
+// for "Winter Hedge.toml", as the word that names it is read.
+func paletteName(path string) string { return strings.ReplaceAll(patternName(path), " ", "-") }
 
 // readPalette reads a palette file that goes by a name.
 func readPalette(name, path string) (palettes.Palette, error) {
@@ -125,7 +126,7 @@ func readPalette(name, path string) (palettes.Palette, error) {
 	if err != nil {
 		return palettes.Palette{}, err
 	}
-	if strings.EqualFold(filepath.Ext(path), ".gpl") {
+	if strings.EqualFold(filepath.Ext(path), ".gpl") || palettes.IsGPL(data) {
 		return palettes.ParseGPL(name, data)
 	}
 	return palettes.Parse(name, data)
