@@ -19,7 +19,7 @@ func newPalettes() *cobra.Command {
 	var output, save string
 	cmd := &cobra.Command{
 		Use:   "palettes [name, file or wish]",
-		Short: "List the palettes, or show, derive, keep and exchange one",
+		Short: "List the palettes, or show, keep and exchange one",
 		Long: `List the palettes: ours, then your own. With a name or a file show that one, and
 which of its colours are hard to tell apart; -o writes it as a file. A wish
 derives one: complement:, neighbours:, triad: or tints: with a colour, envelope:

@@ -90,7 +90,7 @@ func findPalette(shelf Shelf, word string) (p palettes.Palette, remarks []string
 			return p, nil, &words.Refused{Field: "palette", Given: word, Why: problem.Error()}
 		}
 	}
-	return p, nil, &words.Refused{Field: "palette", Given: word, Why: "no such palette", Accepts: strings.Join(accepted, ", ") + ", a file such as ./hedge.toml, or colours derived as in " + derived.Examples()}
+	return p, nil, &words.Refused{Field: "palette", Given: word, Why: "no such palette", Accepts: strings.Join(accepted, ", ") + ", or a file such as ./hedge.toml, or derived, such as complement:#c0572f"}
 }
 
 // unlessSaid is what would be accepted, "" when the error says so itself.
