@@ -28,6 +28,7 @@ pictures:
 	go run ./cmd/underflap sheet --paper 170x160 --printer-margin 4 --per-sheet 1 --pattern stripes --palette rowan-jelly --flap square --dpi 72 -o testdata/pictures/stripes.png
 	go run ./cmd/underflap sheet --envelope c7 --per-sheet most --pattern scallops --palette hop-garden --dpi 80 -o testdata/pictures/nested.png
 	go run ./cmd/underflap swatch --paper 190x240 --dpi 110 -o testdata/pictures/patterns.png
+	go run ./cmd/underflap swatch --palettes --paper 190x240 --dpi 110 -o testdata/pictures/palettes.png
 	go run ./cmd/underflap look --explain --three --dpi 110 -o testdata/pictures/measure.png
 	go run ./cmd/underflap fold --handmade four-corner --card a6 --from 210x210 --dpi 80 -o testdata/pictures/fold.png >/dev/null && \
 	mv testdata/pictures/fold-1.png testdata/pictures/fold.png && rm testdata/pictures/fold-2.png

@@ -46,7 +46,7 @@ func TestBadPaletteFilesAreRefusedWithLineAndField(t *testing.T) {
 		"ground a number":  {"ground = 7", "line 1, column 10: ground: another kind of value"},
 		"no inks":          {"ground = \"#ffffff\"", `line 1: inks: "0"; accepted: 1 to 12 inks`},
 		"too many inks":    {"ground = \"#ffffff\"\ninks = [" + strings.Repeat(`"#000000",`, 13) + "]", `line 2: inks: "13"; accepted: 1 to 12`},
-		"ink out of range": {"ground = \"#ffffff\"\ninks = [\"#000000\",\n \"#12345g\"]", `line 2: inks[1]: "#12345g"`},
+		"ink out of range": {"ground = \"#ffffff\"\ninks = [\"#000000\",\n \"#12345g\"]", `line 2: ink 2: "#12345g"`},
 		"ink of a number":  {"ground = \"#ffffff\"\ninks = [7]", "line 2, column "},
 		"escape":           {"about = \"a\\u001b[2J\"\nground = \"#ffffff\"\ninks = [\"#000000\"]", `line 1: about: "a�[2J"`},
 		"talkative":        {"ground = \"#ffffff\"\ninks = [\"#000000\"]\nfor = \"" + strings.Repeat("x", 101) + `"`, "line 3: for: "},

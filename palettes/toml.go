@@ -61,7 +61,7 @@ func Parse(name string, data []byte) (Palette, error) {
 	if p.Ground, err = Colour("ground", f.Ground); err != nil {
 		return Palette{}, at("ground", err)
 	}
-	if p.Inks, err = inks("inks[%d]", f.Inks); err != nil {
+	if p.Inks, err = inks("ink %d", f.Inks); err != nil {
 		return Palette{}, at("inks", err)
 	}
 	return p, nil
@@ -78,14 +78,13 @@ func ParseInks(field, given string) ([]draw.Colour, error) {
 // inks reads a list of colours; field may hold a %d for which one.
 func inks(field string, list []string) ([]draw.Colour, error) {
 	if n := len(list); n < 1 || n > pattern.MostInks {
-		field, _, _ = strings.Cut(field, "[")
-		return nil, &words.Refused{Field: field, Given: fmt.Sprint(n), Accepts: fmt.Sprintf("1 to %d inks", pattern.MostInks)}
+		return nil, &words.Refused{Field: "inks", Given: fmt.Sprint(n), Accepts: fmt.Sprintf("1 to %d inks", pattern.MostInks)}
 	}
 	var inks []draw.Colour
 	for i, ink := range list {
 		name := field
 		if strings.Contains(field, "%d") {
-			name = fmt.Sprintf(field, i)
+			name = fmt.Sprintf(field, i+1)
 		}
 		c, err := Colour(name, ink)
 		if err != nil {

@@ -108,7 +108,7 @@ func TestPalettesOfTheShelf(t *testing.T) {
 	}
 	for _, says := range []string{
 		"barn-lantern.toml: there is a palette barn-lantern already; give the file another name",
-		"moss.toml: there is a palette moss already", "torn.gpl, line 2: blue", "torn.toml, line 2: inks[0]: \"nayv\": not a colour", "what?.toml: a file's name may have",
+		"moss.toml: there is a palette moss already", "torn.gpl, line 2: blue", "torn.toml, line 2: ink 1: \"nayv\": not a colour", "what?.toml: a file's name may have",
 	} {
 		if !slices.ContainsFunc(problems, func(u *Unread) bool { return strings.Contains(u.Error(), says) }) {
 			t.Errorf("no problem says %s: %v", says, problems)

@@ -24,8 +24,8 @@ func TestREADMEPicturesShowWhatTheToolDraws(t *testing.T) {
 	}{
 		"sheet.png": {makeOf(t, Words{}).Pages, 80}, "scallops.png": {makeOf(t, scallops).Pages, 72}, "stripes.png": {makeOf(t, stripes).Pages, 72},
 		"nested.png":   {makeOf(t, Words{Envelope: "c7", PerSheet: "most", Pattern: "scallops", Palette: "hop-garden"}).Pages, 80},
-		"patterns.png": {swatched(t), 110},
-		"measure.png":  {explained(t), 110}, "fold.png": {folded(t), 80},
+		"patterns.png": {swatched(t, false), 110}, "palettes.png": {swatched(t, true), 110},
+		"measure.png": {explained(t), 110}, "fold.png": {folded(t), 80},
 	} {
 		file, err := os.ReadFile("../../testdata/pictures/" + name)
 		if err != nil {
@@ -54,9 +54,9 @@ func TestREADMEPicturesShowWhatTheToolDraws(t *testing.T) {
 	}
 }
 
-func swatched(t *testing.T) []*draw.Page {
+func swatched(t *testing.T, palettes bool) []*draw.Page {
 	t.Helper()
-	pages, _, err := Swatch(Words{Paper: "190x240"}, false)
+	pages, _, err := Swatch(Words{Paper: "190x240"}, palettes)
 	if err != nil {
 		t.Fatal(err)
 	}

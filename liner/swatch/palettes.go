@@ -93,6 +93,7 @@ func Palettes(paper liner.Paper, margin float64, heading string, groups []Group)
 			})
 		}
 	})
+	em := numbersEm(groups, card.MaxX)
 	page.Layer(draw.Notes, func(s *draw.Surface) {
 		s.Text(heading, draw.Bold, title, draw.Translate(left, margin+3+title*0.75), ink)
 		for _, g := range groups {
@@ -100,7 +101,9 @@ func Palettes(paper liner.Paper, margin float64, heading string, groups []Group)
 		}
 		for _, p := range all {
 			s.Text(p.Name, draw.Regular, name, draw.Translate(p.x, p.y+card.MaxY+1.25*name), ink)
-			numbers(s, p.Design.Colours, p.x, p.y+card.MaxY+1.25*name+2.9, card.MaxX)
+			if line := numbers(p.Design.Colours); fits(line, em, card.MaxX) { // underflap palettes tells the others
+				s.Text(line, draw.Regular, em, draw.Translate(p.x, p.y+card.MaxY+1.25*name+2.9), grey)
+			}
 		}
 	})
 	return page, nil
@@ -119,16 +122,31 @@ func chips(s *draw.Surface, c pattern.Colours, strip draw.Rect) {
 }
 
 // numbers are the colours as one types them, ground first, in one line.
-func numbers(s *draw.Surface, c pattern.Colours, x, y, width float64) {
+func numbers(c pattern.Colours) string {
 	list := []string{c.Ground.Hex()}
 	for _, ink := range c.Inks {
 		list = append(list, ink.Hex())
 	}
-	line := strings.Join(list, " ")
-	em := math.Min(colourEm, colourEm*width/draw.Regular.Width(line, colourEm))
-	if em >= leastEm { // smaller, nobody reads them; underflap palettes tells them
-		s.Text(line, draw.Regular, em, draw.Translate(x, y), grey)
+	return strings.Join(list, " ")
+}
+
+// numbersEm is the em at which all the lines of numbers go under their cards but
+// those that nobody could read then, which fits leaves out.
+func numbersEm(groups []Group, width float64) float64 {
+	em := colourEm
+	for _, g := range groups {
+		for _, s := range g.Samples {
+			if line := numbers(s.Design.Colours); fits(line, leastEm, width) {
+				em = math.Min(em, width/draw.Regular.Width(line, 1))
+			}
+		}
 	}
+	return em
+}
+
+// fits tells whether a line in an em is no wider than width.
+func fits(line string, em, width float64) bool {
+	return draw.Regular.Width(line, em) <= width*(1+1e-9)
 }
 
 // cards finds the columns that make the cards largest, and one card at the origin.
