@@ -90,7 +90,10 @@ func findPalette(shelf Shelf, word string) (p palettes.Palette, remarks []string
 			return p, nil, &words.Refused{Field: "palette", Given: word, Why: problem.Error()}
 		}
 	}
-	return p, nil, &words.Refused{Field: "palette", Given: word, Why: "no such palette", Accepts: strings.Join(accepted, ", ") + ", or a file such as ./hedge.toml, or derived, such as complement:#c0572f"}
+	if strings.Contains(word, ":") { // meant as a wish
+		return derived.Resolve("palette", word)
+	}
+	return p, nil, &words.Refused{Field: "palette", Given: word, Why: "no such palette", Accepts: strings.Join(accepted, ", ") + ", or a file such as ./hedge.toml"}
 }
 
 // unlessSaid is what would be accepted, "" when the error says so itself.

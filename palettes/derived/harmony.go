@@ -16,8 +16,7 @@ const straw = 75
 // scheme is what is derived from one colour: by how much the hues of its inks
 // are turned from the colour's own, and what part each has.
 type scheme struct {
-	kind, says, about string // the word before the colon, and words for people
-	turn              float64
+	kind, says, about string  // the word before the colon, and words for people
 	inks              []part  // beside the colour itself
 	night             float64 // hue of a deep ground, turned from the colour's own
 }
