@@ -184,7 +184,7 @@ func sheetFlags(f *pflag.FlagSet, w *request.Words) {
 func designFlags(f *pflag.FlagSet, w *request.Words) {
 	define(f, patternGroup, []given{
 		{&w.Pattern, "pattern", "name", "see underflap patterns, or a file of your own such as ./holly.toml (default " + pattern.Default + ")"},
-		{&w.Palette, "palette", "name", "colours: one of underflap palettes, a file such as ./hedge.gpl, or derived: complement:#c0572f, neighbours:, triad:, tints:, envelope:kraft, photo:card.jpg (default " + palettes.Default + ")"},
+		{&w.Palette, "palette", "name", "colours: see underflap palettes; a file such as ./hedge.gpl; or derived, as complement:#c0572f, envelope:kraft, photo:card.jpg (default " + palettes.Default + ")"},
 	})
 	ownColourFlags(f, w)
 	f.StringArrayVar(&w.Set, "set", nil, "a `name=value` setting of the pattern, such as size=4mm; may be given often")

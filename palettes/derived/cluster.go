@@ -19,36 +19,64 @@ type cluster struct {
 // merged afterwards.
 const centres = 24
 
-// clusters finds the colours of a photo by k-means in CIE L*a*b*. It begins with
-// the commonest colour and takes on, one by one, the colour farthest from all so
-// far, where common ones count for more; so nothing is drawn by lot, and a small
-// spot of a colour that is nowhere else has its own centre.
+// bin is the samples in one cell of the cube of sRGB.
+type bin struct {
+	at         lab   // of their mean
+	n, r, g, b int64 // how many, and their sums
+	centre     int   // the nearest
+}
+
+// clusters finds the colours of a photo by k-means in CIE L*a*b*.
 func clusters(s samples) []cluster {
-	type bin struct {
-		at         lab
-		n, r, g, b int64
-		centre     int
+	bins, of := binned(s)
+	if len(bins) == 0 {
+		return nil
 	}
-	var whole [cells]bin
+	settleCentres(bins, firstCentres(bins))
+
+	var sums [centres][4]int64
+	for _, b := range bins {
+		t := &sums[b.centre]
+		t[0], t[1], t[2], t[3] = t[0]+b.r, t[1]+b.g, t[2]+b.b, t[3]+b.n
+	}
+	var found []cluster
+	var number [centres]int
+	for k, t := range sums {
+		if t[3] > 0 {
+			number[k] = len(found)
+			found = append(found, cluster{colour: mean(t[0], t[1], t[2], t[3]), size: t[3]})
+		}
+	}
+	merged, to := merge(found)
+	countInner(s, merged, func(c draw.Colour) int { return to[number[bins[of[cell(c)]].centre]] })
+	return merged
+}
+
+// binned puts the samples into cells; of tells which bin a cell is.
+func binned(s samples) (bins []bin, of []int) {
+	whole := make([]bin, cells)
 	for i, c := range s.colours {
 		if s.show[i] {
 			b := &whole[cell(c)]
 			b.n, b.r, b.g, b.b = b.n+1, b.r+int64(c.R), b.g+int64(c.G), b.b+int64(c.B)
 		}
 	}
-	var bins []bin
-	where := make([]int, cells)
+	of = make([]int, cells)
 	for i, b := range whole {
 		if b.n > 0 {
 			b.at = labOf(mean(b.r, b.g, b.b, b.n))
-			where[i] = len(bins)
+			of[i] = len(bins)
 			bins = append(bins, b)
 		}
 	}
-	if len(bins) == 0 {
-		return nil
-	}
+	return bins, of
+}
 
+// firstCentres begins with the commonest colour and takes on, one by one, the
+// colour farthest from all so far, where common ones count for more; so nothing
+// is drawn by lot, and a small spot of a colour that is nowhere else has its own
+// centre.
+func firstCentres(bins []bin) []lab {
 	first := 0
 	for i, b := range bins {
 		if b.n > bins[first].n {
@@ -73,8 +101,14 @@ func clusters(s samples) []cluster {
 		}
 		at = append(at, bins[best].at)
 	}
+	return at
+}
 
-	for range 40 {
+// settleCentres moves centres to the means of the bins nearest to them until they
+// rest, and leaves each bin with its nearest.
+func settleCentres(bins []bin, at []lab) {
+	const mostRounds = 40
+	for range mostRounds {
 		moved := false
 		var sums [centres][4]int64
 		for i := range bins {
@@ -99,46 +133,28 @@ func clusters(s samples) []cluster {
 			}
 		}
 		if !moved {
-			break
+			return
 		}
 	}
+}
 
-	var sums [centres][4]int64
-	for _, b := range bins {
-		t := &sums[b.centre]
-		t[0], t[1], t[2], t[3] = t[0]+b.r, t[1]+b.g, t[2]+b.b, t[3]+b.n
-	}
-	var found []cluster
-	into := make([]int, len(at))
-	for k := range at {
-		if n := sums[k][3]; n > 0 {
-			into[k] = len(found)
-			found = append(found, cluster{colour: mean(sums[k][0], sums[k][1], sums[k][2], n), size: n})
-		}
-	}
-	merged, to := merge(found)
+// countInner counts the samples whose four neighbours are of their own cluster.
+func countInner(s samples, list []cluster, of func(draw.Colour) int) {
 	for y := 1; y < s.height-1; y++ {
 		for x := 1; x < s.width-1; x++ {
 			i := y*s.width + x
-			own, all := -1, true
-			for _, j := range []int{i, i - 1, i + 1, i - s.width, i + s.width} {
-				if !s.show[j] {
-					all = false
-					break
-				}
-				k := to[into[bins[where[cell(s.colours[j])]].centre]]
-				if own >= 0 && k != own {
-					all = false
-					break
-				}
-				own = k
+			if !s.show[i] {
+				continue
 			}
-			if all {
-				merged[own].inner++
+			own, inner := of(s.colours[i]), true
+			for _, j := range []int{i - 1, i + 1, i - s.width, i + s.width} {
+				inner = inner && s.show[j] && of(s.colours[j]) == own
+			}
+			if inner {
+				list[own].inner++
 			}
 		}
 	}
-	return merged
 }
 
 // alike is the CIEDE2000 difference under which two clusters are one colour: a
