@@ -9,16 +9,17 @@ import (
 	"underflap/pattern/draw"
 )
 
-// The least CIEDE2000 differences within a palette. Nobody publishes a limit for
-// patterned paper; these are our choice, seen on printed swatches of small motifs.
+// The least CIEDE2000 differences within a palette, of which about 1 is just seen.
+// We know of no published limit for patterned paper: these are our choice, common
+// practice without a source, and were looked at on a screen.
 const (
-	// LeastToGround keeps motifs from sinking into what they lie on: nobody
-	// overlooks 10, also not in a stroke half a millimetre wide.
+	// LeastToGround keeps motifs, which may be fine lines, from sinking into what
+	// they lie on.
 	LeastToGround = 10.0
 	// LeastAmongInks may be less, since inks seldom touch one another.
 	LeastAmongInks = 8.0
-	// LeastInSight is asked between all colours where a kind of cone is missing:
-	// five times what is just seen side by side.
+	// LeastInSight is asked between all colours where a kind of cone is missing. It
+	// is half of what is asked of everybody, so that few palettes must be given up.
 	LeastInSight = 5.0
 )
 

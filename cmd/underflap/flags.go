@@ -14,6 +14,7 @@ import (
 	"underflap/liner/request"
 	"underflap/liner/sheet"
 	"underflap/palettes"
+	"underflap/palettes/derived"
 	"underflap/pattern"
 	"underflap/pattern/stamp"
 )
@@ -185,7 +186,7 @@ func sheetFlags(f *pflag.FlagSet, w *request.Words) {
 func designFlags(f *pflag.FlagSet, w *request.Words) {
 	define(f, patternGroup, []given{
 		{&w.Pattern, "pattern", "name", "see underflap patterns, or a file of your own such as ./holly.toml (default " + pattern.Default + ")"},
-		{&w.Palette, "palette", "name", "colours; see underflap palettes, or a file of your own such as ./hedge.gpl (default " + palettes.Default + ")"},
+		{&w.Palette, "palette", "name", "colours: see underflap palettes; a file such as ./hedge.gpl; or derived, as complement:#c0572f, envelope:kraft, photo:card.jpg (default " + palettes.Default + ")"},
 	})
 	ownColourFlags(f, w)
 	f.StringArrayVar(&w.Set, "set", nil, "a `name=value` setting of the pattern, such as size=4mm; may be given often")
@@ -203,7 +204,7 @@ func designFlags(f *pflag.FlagSet, w *request.Words) {
 		{&w.Scale, "scale", "number", "enlarges the pattern (default 1)"},
 		{&w.Turn, "turn", "degrees", "turns the pattern clockwise (default 0)"},
 		{&w.Seed, "seed", "number", "another arrangement, where the pattern has more than one (default 0)"},
-		{&w.PaperColour, "paper-colour", "colour", "of the paper you print on, such as ivory or #c9a77c: says which colours are lost on it, and pictures show it (default white)"},
+		{&w.PaperColour, "paper-colour", "colour", "of the paper you print on, such as kraft, tan or #c9a77c: says which colours are lost on it, and pictures show it (default white)"},
 	})
 	f.BoolVar(&w.Grey, "grey", false, "one black ink: colours become greys, kept apart in lightness")
 	inGroup(f, "grey", patternGroup)
@@ -270,6 +271,7 @@ func complete(cmd *cobra.Command) {
 		"repeat":       pattern.RepeatNames(),
 		"symmetry":     pattern.SymmetryNames(),
 		"ink-saver":    {request.SaverWord},
+		"paper-colour": derived.Papers(),
 		"fade":         {string(pattern.FadeInk), string(pattern.FadeSize)},
 	}
 	if cmd.Flags().Lookup("envelope") != nil { // looked for only when it is asked for
@@ -316,19 +318,6 @@ func patternNames() []string {
 		names = append(names, p.Name)
 	}
 	return names
-}
-
-// offerPalettes completes a palette's name, or a file's.
-func offerPalettes(begun string) ([]cobra.Completion, cobra.ShellCompDirective) {
-	if request.PaletteFile(begun) != "" {
-		return []string{"toml", "gpl"}, cobra.ShellCompDirectiveFilterFileExt
-	}
-	names := palettes.Names()
-	own, _ := request.UsualShelf().Palettes()
-	for _, p := range own {
-		names = append(names, p.Name)
-	}
-	return names, cobra.ShellCompDirectiveNoFileComp
 }
 
 func lower(list []string) []string {

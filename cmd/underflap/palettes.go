@@ -18,15 +18,20 @@ func newPalettes() *cobra.Command {
 	var w request.Words
 	var output, save string
 	cmd := &cobra.Command{
-		Use:   "palettes [name or file]",
+		Use:   "palettes [name, file or wish]",
 		Short: "List the palettes, or show, keep and exchange one",
 		Long: `List the palettes: ours, then your own. With a name or a file show that one, and
-which of its colours are hard to tell apart; -o writes it as a file.
+which of its colours are hard to tell apart; -o writes it as a file. A wish
+derives one: complement:, neighbours:, triad: or tints: with a colour, envelope:
+with the colour of an envelope or its paper, such as kraft, or photo: with a file.
 On a terminal that can, every colour is shown as it is.`,
 		Example: `  underflap palettes
   underflap palettes hop-garden
   underflap palettes --inks "#b4472e, goldenrod" --ground cornsilk --save-palette hedge
-  underflap palettes hedge -o hedge.gpl`,
+  underflap palettes hedge -o hedge.gpl
+  underflap palettes complement:#c0572f
+  underflap palettes envelope:kraft --save-palette kraft-post
+  underflap palettes photo:card.jpg -o card.toml`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 1 {
 				return fmt.Errorf("palettes takes one name and no word %q; a name of several words needs quotes", args[1])

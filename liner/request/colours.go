@@ -11,12 +11,16 @@ import (
 	"strings"
 
 	"underflap/palettes"
+	"underflap/palettes/derived"
 	"underflap/pattern"
 	"underflap/pattern/words"
 )
 
 // resolveColours settles ground and inks, with remarks on them, a line each.
 func resolveColours(w Words) (pattern.Colours, []string, error) {
+	if w.colours != nil {
+		return *w.colours, nil, nil
+	}
 	p, remarks, err := ResolvePalette(w)
 	return p.Colours, remarks, err
 }
@@ -56,8 +60,11 @@ func ResolvePalette(w Words) (p palettes.Palette, remarks []string, err error) {
 	return p, remarks, nil
 }
 
-// findPalette finds a palette by name, in a file or on the shelf.
+// findPalette derives a palette, or finds it by name, in a file or on the shelf.
 func findPalette(shelf Shelf, word string) (p palettes.Palette, remarks []string, err error) {
+	if derived.Wish(word) { // before a path: photo:pictures/card.jpg has a slash
+		return derived.Resolve("palette", word)
+	}
 	if file := PaletteFile(word); file != "" {
 		p, err = readPalette(paletteName(file), file)
 		if err != nil {
@@ -83,6 +90,9 @@ func findPalette(shelf Shelf, word string) (p palettes.Palette, remarks []string
 			return p, nil, &words.Refused{Field: "palette", Given: word, Why: problem.Error()}
 		}
 	}
+	if strings.Contains(word, ":") { // meant as a wish
+		return derived.Resolve("palette", word)
+	}
 	return p, nil, &words.Refused{Field: "palette", Given: word, Why: "no such palette", Accepts: strings.Join(accepted, ", ") + ", or a file such as ./hedge.toml"}
 }
 
@@ -95,8 +105,11 @@ func unlessSaid(err error, accepts string) string {
 }
 
 // PaletteFile is the file that a word for a palette names, "" when it names none:
-// a path has a slash or ends in .toml or .gpl.
+// a path has a slash or ends in .toml or .gpl, and a photo's follows its colon.
 func PaletteFile(word string) string {
+	if derived.Wish(word) {
+		return derived.Photo(word)
+	}
 	word = strings.TrimSpace(word)
 	if ending := strings.ToLower(filepath.Ext(word)); strings.ContainsAny(word, `/\`) || slices.Contains(paletteEndings, ending) {
 		return word

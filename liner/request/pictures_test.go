@@ -15,14 +15,17 @@ import (
 // release of the compressor may write other bytes.
 func TestREADMEPicturesShowWhatTheToolDraws(t *testing.T) {
 	small := Words{Paper: "170x160", PrinterMargin: "4", PerSheet: "1"}
-	scallops, stripes := small, small
+	scallops, stripes, kraft, neighbours := small, small, small, small
 	scallops.Pattern, scallops.Palette = "scallops", "barn-lantern"
 	stripes.Pattern, stripes.Palette, stripes.Flap = "stripes", "rowan-jelly", "square"
+	kraft.Pattern, kraft.Palette, kraft.Set = "leaves", "envelope:kraft", []string{"inks=1,2,3,5"}
+	neighbours.Pattern, neighbours.Palette, neighbours.Set, neighbours.Flap = "confetti", "neighbours:#f0b54c", kraft.Set, "square"
 	for name, c := range map[string]struct {
 		pages []*draw.Page
 		dpi   float64
 	}{
 		"sheet.png": {makeOf(t, Words{}).Pages, 80}, "scallops.png": {makeOf(t, scallops).Pages, 72}, "stripes.png": {makeOf(t, stripes).Pages, 72},
+		"kraft.png": {makeOf(t, kraft).Pages, 72}, "neighbours.png": {makeOf(t, neighbours).Pages, 72},
 		"nested.png":   {makeOf(t, Words{Envelope: "c7", PerSheet: "most", Pattern: "scallops", Palette: "hop-garden"}).Pages, 80},
 		"patterns.png": {swatched(t, false), 110}, "palettes.png": {swatched(t, true), 110},
 		"look.png":    {sees(t, Look{Words: Words{Pattern: "leaves", Palette: "rowan-jelly"}, EnvelopeColour: "#d8b98a"}).Pages(), 90},

@@ -52,7 +52,7 @@ func inEveryPalette(w Words) (heading string, samples []swatch.Sample, remarks [
 	}
 	all, passedOver := w.Shelf.allPalettes()
 	for _, p := range all {
-		if d.Colours, err = w.colours(p.Colours); err != nil {
+		if d.Colours, err = w.inPrint(p.Colours); err != nil {
 			return "", nil, nil, err
 		}
 		samples = append(samples, swatch.Sample{Name: spoken(p.Name), Design: d})
@@ -89,7 +89,7 @@ func everyPalette(w Words, paper liner.Paper, margin float64) (*draw.Page, []str
 				return nil, nil, err
 			}
 		}
-		if d.Colours, err = w.colours(p.Colours); err != nil {
+		if d.Colours, err = w.inPrint(p.Colours); err != nil {
 			return nil, nil, err
 		}
 		g := &groups[len(groups)-1]
@@ -113,6 +113,11 @@ func numbersTo(n int) string {
 
 // everyFamily are the samples of all families but the one that needs art.
 func everyFamily(w Words) (heading string, samples []swatch.Sample, remarks []string, err error) {
+	colours, first, err := resolveColours(w)
+	if err != nil {
+		return "", nil, nil, err
+	}
+	w.colours = &colours // a photo is read once
 	for _, name := range pattern.Names() {
 		if name == pattern.Stamps {
 			continue
@@ -125,7 +130,7 @@ func everyFamily(w Words) (heading string, samples []swatch.Sample, remarks []st
 		heading, remarks = "Patterns in "+spoken(d.Colours.Name), said // of the colours: there is no art
 		samples = append(samples, swatch.Sample{Name: name, Design: d})
 	}
-	return heading, samples, remarks, nil
+	return heading, samples, append(first, remarks...), nil
 }
 
 // firstColours is the first word that chooses colours.
