@@ -12,9 +12,9 @@ import (
 	"underflap/pattern/words"
 )
 
-// A throat is rarely cut lower than usualSaver of the pocket's height, and the
-// saver never usually leaves less than leastSaver mm: common practice, no source.
-const usualSaver, leastSaver = 0.3, 25.0
+// usualSaver is the share of the pocket's height that shows in a throat at most:
+// common practice, no source.
+const usualSaver = 0.35
 
 // SaverWord asks for the usual depth.
 const SaverWord = "usual"
@@ -28,7 +28,7 @@ func resolveSaver(w Words) (s pattern.Saver, err error) {
 		if err != nil {
 			return s, err
 		}
-		s.Depth = math.Max(leastSaver, usualSaver*found.Envelope.Height)
+		s.Depth = usualSaver * found.Envelope.Height
 	default:
 		s.Depth, err = words.Within("ink-saver", w.InkSaver, 1, mostPocket)
 	}

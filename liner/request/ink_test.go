@@ -14,6 +14,8 @@ import (
 	"strings"
 	"testing"
 
+	"underflap/liner"
+	"underflap/liner/scene"
 	"underflap/palettes"
 	"underflap/pattern/draw"
 	"underflap/pattern/draw/referee"
@@ -299,5 +301,37 @@ func TestSwatchesShowThePaper(t *testing.T) {
 	}
 	if !strings.HasSuffix(pages[0].Title, "on paper #c9a77c") {
 		t.Error(pages[0].Title)
+	}
+}
+
+// What the usual depth keeps is all that shows in the throat of every envelope of
+// the table, as its picture draws the back's panels.
+func TestTheUsualSaverKeepsWhatTheThroatShows(t *testing.T) {
+	for _, name := range liner.EnvelopeNames() {
+		w := Words{Envelope: name, InkSaver: SaverWord}
+		found, err := ResolveEnvelope(w)
+		if err != nil {
+			t.Fatal(err)
+		}
+		saver, err := resolveSaver(w)
+		if err != nil {
+			t.Fatal(err)
+		}
+		panels := scene.UsualPanels(found.Envelope)
+		for x := 0.5; x < found.Envelope.Width; x++ {
+			shows := found.Envelope.Height
+			for _, panel := range panels {
+				edge := panel.Flatten(0.05)
+				for i := range edge[1:] {
+					if a, b := edge[i], edge[i+1]; (a.X-x)*(b.X-x) < 0 {
+						shows = min(shows, -(a.Y + (b.Y-a.Y)*(x-a.X)/(b.X-a.X)))
+					}
+				}
+			}
+			if shows > saver.Depth {
+				t.Errorf("%s: %.1f mm below the fold show %g from the left, and ink is kept for %.1f", name, shows, x, saver.Depth)
+				break
+			}
+		}
 	}
 }
