@@ -40,7 +40,7 @@ func See(l Look) (Seen, error) {
 	if err != nil {
 		return Seen{}, err
 	}
-	cells, columns, remarks, err := resolveCells(l)
+	cells, together, remarks, err := resolveCells(l)
 	if err != nil {
 		return Seen{}, err
 	}
@@ -66,7 +66,7 @@ func See(l Look) (Seen, error) {
 		states = append(states, state[v])
 	}
 	if l.Palettes+l.Patterns != "" {
-		seen.Placed = seen.Scene.Grid(cells, views[0], columns)
+		seen.Placed = seen.Scene.Grid(cells, views[0], together)
 		seen.Title += l.pressed()
 		seen.Says = fmt.Sprintf("%d designs to compare, %s %s", len(cells), seen.Found.Short, states[0])
 	} else {
@@ -194,10 +194,9 @@ func cutAs(w Words) (Found, scene.Scene, error) {
 	return r.Found, sc, nil
 }
 
-// resolveCells settles the designs to show: one, or those to compare, a row a
-// pattern where both patterns and palettes are compared. columns is 0 where any
-// number will do.
-func resolveCells(l Look) (cells []scene.Cell, columns int, remarks []string, err error) {
+// resolveCells settles the designs to show: one, or those to compare. Where both
+// patterns and palettes are compared, a pattern's own should stay together.
+func resolveCells(l Look) (cells []scene.Cell, together int, remarks []string, err error) {
 	if l.Palettes != "" && l.Palette != "" {
 		return nil, 0, nil, typed{"palette", l.Palette}.refused("several are compared", "either --palette or --palettes")
 	}
@@ -250,9 +249,9 @@ func resolveCells(l Look) (cells []scene.Cell, columns int, remarks []string, er
 		}
 	}
 	if len(patterns) > 1 && len(inPalettes) > 1 && len(inPalettes) <= 10 {
-		columns = len(inPalettes)
+		together = len(inPalettes)
 	}
-	return cells, columns, remarks, nil
+	return cells, together, remarks, nil
 }
 
 // listed parts names with commas between; "all" is all there are, and without

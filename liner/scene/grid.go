@@ -28,15 +28,13 @@ const (
 const gridWide = 400.0
 
 // Grid draws the envelope once for every cell, each in its design with its name
-// under it, row by row. columns 0 chooses a number for which the page is a
-// little wider than high.
-func (sc Scene) Grid(cells []Cell, v View, columns int) Placed {
+// under it, row by row. The number of columns is a multiple of together, so that
+// so many neighbours stay in one row, and makes a page a little wider than high.
+func (sc Scene) Grid(cells []Cell, v View, together int) Placed {
 	b := sc.bounds(v)
 	gap, drop := cellGap*b.Width(), (nameDrop+0.6*nameEm)*b.Width()
 	dx, dy := b.Width()+gap, b.Height()+drop+0.55*gap
-	if columns == 0 {
-		columns = bestColumns(len(cells), dx, dy)
-	}
+	columns := bestColumns(len(cells), max(1, together), dx, dy)
 	rows := (len(cells) + columns - 1) / columns
 	wide, high := float64(columns)*dx+gap, float64(rows)*dy+0.9*gap
 	k := gridWide / wide
@@ -66,9 +64,9 @@ func (sc Scene) Grid(cells []Cell, v View, columns int) Placed {
 
 // bestColumns is the number for which the page is nearest to 4 to 3, with few
 // empty places in the last row.
-func bestColumns(n int, dx, dy float64) int {
-	best, least := 1, math.Inf(1)
-	for c := 1; c <= n; c++ {
+func bestColumns(n, together int, dx, dy float64) int {
+	best, least := together, math.Inf(1)
+	for c := together; c <= n; c += together {
 		rows := (n + c - 1) / c
 		shape := float64(c) * dx / (float64(rows) * dy)
 		cost := math.Abs(math.Log(shape*3/4)) + 0.8*float64(c*rows-n)/float64(c*rows)
