@@ -26,9 +26,14 @@ pictures:
 	go run ./cmd/underflap sheet --dpi 80 -o testdata/pictures/sheet.png
 	go run ./cmd/underflap sheet --paper 170x160 --printer-margin 4 --per-sheet 1 --pattern scallops --palette barn-lantern --dpi 72 -o testdata/pictures/scallops.png
 	go run ./cmd/underflap sheet --paper 170x160 --printer-margin 4 --per-sheet 1 --pattern stripes --palette rowan-jelly --flap square --dpi 72 -o testdata/pictures/stripes.png
+	go run ./cmd/underflap sheet --paper 170x160 --printer-margin 4 --per-sheet 1 --pattern leaves --set inks=1,2,3,5 --palette envelope:kraft --dpi 72 -o testdata/pictures/kraft.png
+	go run ./cmd/underflap sheet --paper 170x160 --printer-margin 4 --per-sheet 1 --pattern confetti --set inks=1,2,3,5 --palette 'neighbours:#f0b54c' --flap square --dpi 72 -o testdata/pictures/neighbours.png
 	go run ./cmd/underflap sheet --envelope c7 --per-sheet most --pattern scallops --palette hop-garden --dpi 80 -o testdata/pictures/nested.png
 	go run ./cmd/underflap swatch --paper 190x240 --dpi 110 -o testdata/pictures/patterns.png
+	go run ./cmd/underflap swatch --palettes --paper 190x240 --dpi 110 -o testdata/pictures/palettes.png
 	go run ./cmd/underflap look --pattern leaves --palette rowan-jelly --envelope-colour '#d8b98a' --dpi 90 -o testdata/pictures/look.png
+	go run ./cmd/underflap sheet --pattern leaves --palette hop-garden --ink-saver 25 --dpi 72 -o testdata/pictures/saver.png
+	go run ./cmd/underflap look --pattern leaves --palette hop-garden --paper-colour tan --envelope-colour '#8a5a3c' --dpi 72 -o testdata/pictures/tan.png
 	go run ./cmd/underflap look --patterns petals,plaid --palettes barn-lantern,hop-garden,orchard-table,rowan-jelly,stubble-field --envelope-colour white --table '#5b6b5f' --dpi 72 -o testdata/pictures/compare.png
 	go run ./cmd/underflap look --explain --three --dpi 110 -o testdata/pictures/measure.png
 	go run ./cmd/underflap fold --handmade four-corner --card a6 --from 210x210 --dpi 80 -o testdata/pictures/fold.png >/dev/null && \

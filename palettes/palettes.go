@@ -3,16 +3,11 @@
 package palettes
 
 import (
-	"bytes"
 	"embed"
-	"errors"
-	"fmt"
 	"path"
 	"slices"
 	"strings"
 	"sync"
-
-	"github.com/pelletier/go-toml/v2"
 
 	"underflap/pattern"
 	"underflap/pattern/words"
@@ -27,8 +22,9 @@ const Default = "orchard-table"
 // Palette is a set of colours and what it was made for.
 type Palette struct {
 	pattern.Colours
-	For   string // the occasion
-	About string
+	For        string // the occasion
+	About      string
+	Indistinct bool // says itself that its colours do not all tell apart in every sight; see Alike
 }
 
 // All is every palette of the project, by name.
@@ -45,13 +41,20 @@ var All = sync.OnceValue(func() []Palette {
 		}
 		p, err := Parse(strings.TrimSuffix(path.Base(file.Name()), ".toml"), data)
 		if err != nil {
-			panic(err)
+			panic(file.Name() + ": " + err.Error())
 		}
 		all = append(all, p)
 	}
 	slices.SortFunc(all, func(a, b Palette) int { return strings.Compare(a.Name, b.Name) })
 	return all
 })
+
+// ByOccasion is every palette, those of one occasion together.
+func ByOccasion() []Palette {
+	all := slices.Clone(All())
+	slices.SortStableFunc(all, func(a, b Palette) int { return strings.Compare(a.For, b.For) })
+	return all
+}
 
 // Names lists the palettes.
 func Names() []string {
@@ -74,52 +77,4 @@ func Named(field, given string) (Palette, error) {
 		}
 	}
 	panic("palettes: a name without a palette")
-}
-
-// Parse reads a palette file. Unknown keys, bad colours and a missing ground
-// or ink are refused with file and field.
-func Parse(name string, data []byte) (Palette, error) {
-	var form struct {
-		For    string   `toml:"for"`
-		About  string   `toml:"about"`
-		Ground string   `toml:"ground"`
-		Inks   []string `toml:"inks"`
-	}
-	decoder := toml.NewDecoder(bytes.NewReader(data)).DisallowUnknownFields()
-	if err := decoder.Decode(&form); err != nil {
-		return Palette{}, fmt.Errorf("palette %s: %w", name, tomlError(err))
-	}
-	p := Palette{For: form.For, About: form.About}
-	p.Name = name
-	var err error
-	if p.Ground, err = Colour(name+".ground", form.Ground); err != nil {
-		return Palette{}, err
-	}
-	if n := len(form.Inks); n < 1 || n > pattern.MostInks {
-		return Palette{}, &words.Refused{Field: name + ".inks", Given: fmt.Sprint(n), Accepts: fmt.Sprintf("1 to %d inks", pattern.MostInks)}
-	}
-	for i, ink := range form.Inks {
-		c, err := Colour(fmt.Sprintf("%s.inks[%d]", name, i), ink)
-		if err != nil {
-			return Palette{}, err
-		}
-		p.Inks = append(p.Inks, c)
-	}
-	return p, nil
-}
-
-// tomlError says line and column where the library knows them.
-func tomlError(err error) error {
-	var unknown *toml.StrictMissingError
-	if errors.As(err, &unknown) && len(unknown.Errors) > 0 {
-		line, column := unknown.Errors[0].Position()
-		return fmt.Errorf("line %d, column %d: unknown key %q; accepted: for, about, ground, inks",
-			line, column, strings.Join(unknown.Errors[0].Key(), "."))
-	}
-	var at *toml.DecodeError
-	if errors.As(err, &at) {
-		line, column := at.Position()
-		return fmt.Errorf("line %d, column %d: %w", line, column, err)
-	}
-	return err
 }

@@ -28,6 +28,9 @@ const Vanishes = 5.0
 // PaperDoubts says, a line each, what of some colours will not come out on paper
 // of a colour. shown tells which of them the design shows, 0 being the ground.
 func PaperDoubts(c pattern.Colours, paper draw.Colour, shown func(n int) bool) []string {
+	if paper == draw.White {
+		return nil // all is as the palette has it
+	}
 	on := OnPaper(c, paper)
 	name := func(n int) string {
 		if n == 0 {

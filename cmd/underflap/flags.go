@@ -14,6 +14,7 @@ import (
 	"underflap/liner/request"
 	"underflap/liner/sheet"
 	"underflap/palettes"
+	"underflap/palettes/derived"
 	"underflap/pattern"
 	"underflap/pattern/stamp"
 )
@@ -185,8 +186,9 @@ func sheetFlags(f *pflag.FlagSet, w *request.Words) {
 func designFlags(f *pflag.FlagSet, w *request.Words) {
 	define(f, patternGroup, []given{
 		{&w.Pattern, "pattern", "name", "see underflap patterns, or a file of your own such as ./holly.toml (default " + pattern.Default + ")"},
-		{&w.Palette, "palette", "name", "colours; see underflap palettes (default " + palettes.Default + ")"},
+		{&w.Palette, "palette", "name", "colours: see underflap palettes; a file such as ./hedge.gpl; or derived, as complement:#c0572f, envelope:kraft, photo:card.jpg (default " + palettes.Default + ")"},
 	})
+	ownColourFlags(f, w)
 	f.StringArrayVar(&w.Set, "set", nil, "a `name=value` setting of the pattern, such as size=4mm; may be given often")
 	inGroup(f, "set", patternGroup)
 	define(f, patternGroup, []given{
@@ -202,7 +204,7 @@ func designFlags(f *pflag.FlagSet, w *request.Words) {
 		{&w.Scale, "scale", "number", "enlarges the pattern (default 1)"},
 		{&w.Turn, "turn", "degrees", "turns the pattern clockwise (default 0)"},
 		{&w.Seed, "seed", "number", "another arrangement, where the pattern has more than one (default 0)"},
-		{&w.PaperColour, "paper-colour", "colour", "of the paper you print on, such as ivory or #c9a77c: says which colours are lost on it, and pictures show it (default white)"},
+		{&w.PaperColour, "paper-colour", "colour", "of the paper you print on, such as kraft, tan or #c9a77c: says which colours are lost on it, and pictures show it (default white)"},
 	})
 	f.BoolVar(&w.Grey, "grey", false, "one black ink: colours become greys, kept apart in lightness")
 	inGroup(f, "grey", patternGroup)
@@ -218,7 +220,7 @@ func inkFlags(f *pflag.FlagSet, w *request.Words, ink *bool) {
 // saverFlag leaves out what nobody sees.
 func saverFlag(f *pflag.FlagSet, w *request.Words) {
 	define(f, patternGroup, []given{
-		{&w.InkSaver, "ink-saver", "depth", fmt.Sprintf("print only what shows: so far below the fold, then fading out over %g mm; %s is %g", pattern.SaverRun, request.SaverWord, request.UsualSaver)},
+		{&w.InkSaver, "ink-saver", "depth", fmt.Sprintf("print only what shows: so far below the fold, such as 25, or %s; then it fades out over %g mm", request.SaverWord, pattern.SaverRun)},
 	})
 }
 
@@ -232,6 +234,19 @@ func lookFlags(f *pflag.FlagSet, l *request.Look) {
 		{&l.Palettes, "palettes", "names", "compare these, with commas between, or all"},
 		{&l.Patterns, "patterns", "names", "compare these, with commas between, or all"},
 	})
+}
+
+// ownColourFlags are the words that name colours one by one.
+func ownColourFlags(f *pflag.FlagSet, w *request.Words) {
+	define(f, patternGroup, []given{
+		{&w.Inks, "inks", "colours", "inks of your own in place of the palette's: \"#b4472e, goldenrod\""},
+		{&w.Ground, "ground", "colour", "ground of your own in place of the palette's: #f6ecd9 or a CSS name"},
+	})
+}
+
+// savePaletteFlag keeps the colours under a name.
+func savePaletteFlag(f *pflag.FlagSet, name *string) {
+	define(f, patternGroup, []given{{name, "save-palette", "name", "keep these colours under a name, to use them with --palette"}})
 }
 
 // complete offers the words a flag takes, where the command has that flag.
@@ -249,7 +264,6 @@ func complete(cmd *cobra.Command) {
 		"notes":        request.NotesWanted,
 		"paper":        lower(liner.PaperNames()),
 		"layout":       sheet.Layouts,
-		"palette":      palettes.Names(),
 		"palettes":     append([]string{"all"}, palettes.Names()...),
 		"patterns":     append([]string{"all"}, pattern.Names()...),
 		"view":         request.ViewNames,
@@ -257,6 +271,7 @@ func complete(cmd *cobra.Command) {
 		"repeat":       pattern.RepeatNames(),
 		"symmetry":     pattern.SymmetryNames(),
 		"ink-saver":    {request.SaverWord},
+		"paper-colour": derived.Papers(),
 		"fade":         {string(pattern.FadeInk), string(pattern.FadeSize)},
 	}
 	if cmd.Flags().Lookup("envelope") != nil { // looked for only when it is asked for
@@ -270,6 +285,11 @@ func complete(cmd *cobra.Command) {
 				return []string{"toml"}, cobra.ShellCompDirectiveFilterFileExt
 			}
 			return patternNames(), cobra.ShellCompDirectiveNoFileComp
+		})
+	}
+	if cmd.Flags().Lookup("palette") != nil {
+		_ = cmd.RegisterFlagCompletionFunc("palette", func(_ *cobra.Command, _ []string, begun string) ([]cobra.Completion, cobra.ShellCompDirective) {
+			return offerPalettes(begun)
 		})
 	}
 	for flag, offered := range offers {

@@ -63,3 +63,40 @@ func keep(cmd *cobra.Command, w request.Words, found request.Found, envelope str
 	}
 	return nil
 }
+
+// mayKeepPalette refuses the name of a palette to save before any work is done.
+func mayKeepPalette(w request.Words, palette string) error {
+	if palette == "" {
+		return nil
+	}
+	if w.Blank {
+		return &words.Refused{Field: "save-palette", Given: palette, Why: "a blank sheet has no colours", Accepts: "without --blank"}
+	}
+	_, _, err := w.Shelf.MaySavePalette(palette)
+	return err
+}
+
+// keepPalette puts the chosen colours on the shelf under a name.
+func keepPalette(cmd *cobra.Command, w request.Words, palette string) error {
+	if palette == "" {
+		return nil
+	}
+	_, again, err := w.Shelf.MaySavePalette(palette)
+	if err != nil {
+		return err
+	}
+	p, _, err := request.ResolvePalette(w)
+	if err != nil {
+		return work(err)
+	}
+	path, err := w.Shelf.SavePalette(cmd.Context(), palette, p)
+	if err != nil {
+		return work(err)
+	}
+	what := "saved " + palette
+	if again {
+		what += " in place of the one before,"
+	}
+	remark(cmd, []string{what + " in " + path})
+	return nil
+}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"os"
 	"path/filepath"
 	"strings"
 	"text/tabwriter"
@@ -9,12 +10,21 @@ import (
 	"github.com/spf13/cobra"
 
 	"underflap/liner/request"
-	"underflap/palettes"
+	"underflap/palettes/ansi"
 	"underflap/pattern"
 )
 
 // table prints aligned rows.
 func table(cmd *cobra.Command, rows func(row func(cells ...string))) error {
+	return paintedTable(cmd, ansi.Plain, rows)
+}
+
+// colourTable prints each #rrggbb on itself, where the terminal can.
+func colourTable(cmd *cobra.Command, rows func(row func(cells ...string))) error {
+	return paintedTable(cmd, ansi.Of(cmd.OutOrStdout(), os.Getenv), rows)
+}
+
+func paintedTable(cmd *cobra.Command, depth ansi.Depth, rows func(row func(cells ...string))) error {
 	var aligned strings.Builder
 	t := tabwriter.NewWriter(&aligned, 0, 0, 2, ' ', 0)
 	rows(func(cells ...string) { fmt.Fprintln(t, strings.Join(cells, "\t")) })
@@ -22,7 +32,7 @@ func table(cmd *cobra.Command, rows func(row func(cells ...string))) error {
 		return work(err)
 	}
 	for line := range strings.Lines(aligned.String()) {
-		if _, err := fmt.Fprintln(cmd.OutOrStdout(), strings.TrimRight(line, " \n")); err != nil {
+		if _, err := fmt.Fprintln(cmd.OutOrStdout(), depth.Paint(strings.TrimRight(line, " \n"))); err != nil {
 			return work(err)
 		}
 	}
@@ -69,27 +79,6 @@ func newPatterns() *cobra.Command {
 				remark(cmd, []string{"your own patterns are kept in " + filepath.Join(shelf.Dir, request.PatternFolder)})
 			}
 			return err
-		},
-	}
-}
-
-func newPalettes() *cobra.Command {
-	return &cobra.Command{
-		Use:     "palettes",
-		Short:   "List the palettes",
-		Example: "  underflap palettes",
-		Args:    noWords,
-		RunE: func(cmd *cobra.Command, _ []string) error {
-			return table(cmd, func(row func(...string)) {
-				row("PALETTE", "FOR", "GROUND", "INKS", "ABOUT")
-				for _, p := range palettes.All() {
-					var inks []string
-					for _, c := range p.Inks {
-						inks = append(inks, c.Hex())
-					}
-					row(p.Name, p.For, p.Ground.Hex(), strings.Join(inks, " "), p.About)
-				}
-			})
 		},
 	}
 }

@@ -14,7 +14,7 @@ import (
 
 func newSheet() *cobra.Command {
 	var w request.Words
-	var output, dpi, save string
+	var output, dpi, save, savePalette string
 	var ink bool
 	cmd := &cobra.Command{
 		Use:   "sheet",
@@ -33,7 +33,7 @@ part in the pocket is shortened just enough, and a line says by how much.`,
   underflap sheet --stamp acorn.png --set size=25 --repeat half-drop -o acorns.png --dpi 300`,
 		Args: noWords,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return writeSheet(cmd, w, output, dpi, save, ink)
+			return writeSheet(cmd, w, output, dpi, save, savePalette, ink)
 		},
 	}
 	f := cmd.Flags()
@@ -43,6 +43,7 @@ part in the pocket is shortened just enough, and a line says by how much.`,
 	saveFlag(f, &save)
 	sheetFlags(f, &w)
 	designFlags(f, &w)
+	savePaletteFlag(f, &savePalette)
 	inkFlags(f, &w, &ink)
 	define(f, paperGroup, []given{{&w.Notes, "notes", "amount", "working steps on the sheet: none, short or full (default full)"}})
 	f.BoolVar(&w.Blank, "blank", false, "outlines alone, to trace on patterned paper")
@@ -54,7 +55,7 @@ part in the pocket is shortened just enough, and a line says by how much.`,
 	return cmd
 }
 
-func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save string, ink bool) error {
+func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save, savePalette string, ink bool) error {
 	w.Shelf = request.UsualShelf()
 	to, err := request.ResolveOutput(output, dpi)
 	if err != nil {
@@ -67,10 +68,13 @@ func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save string, i
 	if err != nil {
 		return work(err)
 	}
-	if err := reads(to.Path, map[string]string{"stamp": w.Stamp, "profile": w.Profile, "pattern": request.PatternFile(w.Pattern)}); err != nil {
+	if err := reads(to.Path, map[string]string{"stamp": w.Stamp, "profile": w.Profile, "pattern": request.PatternFile(w.Pattern), "palette": request.PaletteFile(w.Palette)}); err != nil {
 		return err
 	}
 	if err := mayKeep(w, save); err != nil {
+		return err
+	}
+	if err := mayKeepPalette(w, savePalette); err != nil {
 		return err
 	}
 	made, err := r.Make()
@@ -81,6 +85,9 @@ func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save string, i
 		return work(err)
 	}
 	if err := keep(cmd, w, r.Found, save, r.Correction); err != nil {
+		return err
+	}
+	if err := keepPalette(cmd, w, savePalette); err != nil {
 		return err
 	}
 	remark(cmd, r.Found.Remarks)

@@ -11,13 +11,16 @@ import (
 func newSwatch() *cobra.Command {
 	var w request.Words
 	var output, dpi string
+	var all bool
 	cmd := &cobra.Command{
 		Use:   "swatch",
-		Short: "Write a page of all patterns, or of one in all palettes",
+		Short: "Write a page of all patterns, of one in all palettes, or of all palettes",
 		Long: `Write a page with a sample of every pattern in one palette, each with its name.
-With --pattern or --stamp it shows that one in every palette.`,
+With --pattern or --stamp it shows that one in every palette; with --palettes
+every palette, its colours side by side and as a small sample of a pattern.`,
 		Example: `  underflap swatch
   underflap swatch --palette rowan-jelly -o wall.pdf
+  underflap swatch --palettes -o palettes.pdf
   underflap swatch --pattern scallops --set size=12 -o scallops.png --dpi 150`,
 		Args: noWords,
 		RunE: func(cmd *cobra.Command, _ []string) error {
@@ -26,11 +29,11 @@ With --pattern or --stamp it shows that one in every palette.`,
 			if err != nil {
 				return work(err)
 			}
-			pages, remarks, err := request.Swatch(w)
+			pages, remarks, err := request.Swatch(w, all)
 			if err != nil {
 				return work(err)
 			}
-			if err := reads(to.Path, map[string]string{"stamp": w.Stamp, "pattern": request.PatternFile(w.Pattern)}); err != nil {
+			if err := reads(to.Path, map[string]string{"stamp": w.Stamp, "pattern": request.PatternFile(w.Pattern), "palette": request.PaletteFile(w.Palette)}); err != nil {
 				return err
 			}
 			if err := to.Write(cmd.Context(), pages); err != nil {
@@ -43,6 +46,8 @@ With --pattern or --stamp it shows that one in every palette.`,
 	}
 	f := cmd.Flags()
 	f.SortFlags = false
+	f.BoolVar(&all, "palettes", false, "a page of all palettes, each with its colours")
+	inGroup(f, "palettes", patternGroup)
 	designFlags(f, &w)
 	pageFlags(f, &w)
 	outputFlags(f, &output, &dpi, "swatch.pdf", request.DefaultDPI)

@@ -12,26 +12,27 @@ import (
 	"underflap/pattern/words"
 )
 
-// UsualSaver is the depth below the fold that shows when an envelope is opened:
-// common practice, no source.
-const UsualSaver = 25.0
+// A throat is rarely cut lower than usualSaver of the pocket's height, and the
+// saver never usually leaves less than leastSaver mm: common practice, no source.
+const usualSaver, leastSaver = 0.3, 25.0
 
 // SaverWord asks for the usual depth.
 const SaverWord = "usual"
 
-func resolveSaver(w Words) (pattern.Saver, error) {
-	s := pattern.Saver{Bare: draw.White}
-	if w.InkSaver == "" {
-		return s, nil
-	}
-	s.Depth = UsualSaver
-	if !strings.EqualFold(strings.TrimSpace(w.InkSaver), SaverWord) {
-		var err error
-		if s.Depth, err = words.Within("ink-saver", w.InkSaver, 1, mostPocket); err != nil {
+func resolveSaver(w Words) (s pattern.Saver, err error) {
+	s.Bare = draw.White
+	switch {
+	case w.InkSaver == "":
+	case strings.EqualFold(strings.TrimSpace(w.InkSaver), SaverWord):
+		found, err := ResolveEnvelope(w)
+		if err != nil {
 			return s, err
 		}
+		s.Depth = math.Max(leastSaver, usualSaver*found.Envelope.Height)
+	default:
+		s.Depth, err = words.Within("ink-saver", w.InkSaver, 1, mostPocket)
 	}
-	return s, nil
+	return s, err
 }
 
 // InkUse is an estimate of the ink: on one liner inside its cut line, and on what

@@ -280,7 +280,7 @@ func TestOnlyInksThatShowAreSpokenOf(t *testing.T) {
 
 func TestSwatchesShowThePaper(t *testing.T) {
 	kraft := draw.Colour{R: 201, G: 167, B: 124}
-	pages, _, err := Swatch(Words{PaperColour: kraft.Hex(), Palette: palettes.Default})
+	pages, _, err := Swatch(Words{PaperColour: kraft.Hex(), Palette: palettes.Default}, false)
 	if err != nil {
 		t.Fatal(err)
 	}

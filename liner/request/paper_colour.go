@@ -3,6 +3,7 @@ package request
 import (
 	"underflap/liner/ink"
 	"underflap/palettes"
+	"underflap/palettes/derived"
 	"underflap/pattern"
 	"underflap/pattern/draw"
 )
@@ -12,7 +13,7 @@ func (w Words) paperColour() (draw.Colour, error) {
 	if w.PaperColour == "" {
 		return draw.White, nil
 	}
-	return palettes.Colour("paper-colour", w.PaperColour)
+	return derived.PaperColour("paper-colour", w.PaperColour)
 }
 
 // shown is a design of these words as a picture shows it: printed on paper of
@@ -25,8 +26,20 @@ func (w Words) shown(d pattern.Design) (pattern.Design, error) {
 	return d.OnPaper(paper), nil
 }
 
-// colours are those of a palette as a picture shows them printed.
-func (w Words) colours(c pattern.Colours) (pattern.Colours, error) {
+// pictured is the design of these words as a picture shows it. What is lost on the
+// paper is there to be seen, and nothing is said of it.
+func pictured(w Words) (pattern.Design, []string, error) {
+	onWhite := w
+	onWhite.PaperColour = ""
+	d, remarks, err := resolveDesign(onWhite)
+	if err == nil {
+		d, err = w.shown(d)
+	}
+	return d, remarks, err
+}
+
+// inPrint are the colours of a palette as a picture shows them printed.
+func (w Words) inPrint(c pattern.Colours) (pattern.Colours, error) {
 	paper, err := w.paperColour()
 	if err != nil {
 		return c, err

@@ -1,11 +1,7 @@
 package request
 
 import (
-	"errors"
 	"fmt"
-	"io"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -103,23 +99,9 @@ func resolvePattern(w Words, word string, given map[string]pattern.Setting, art 
 
 // readPattern reads a pattern file that goes by a name.
 func readPattern(name, path string) (pattern.Own, error) {
-	info, err := os.Stat(path)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return pattern.Own{}, errors.New("no such file")
-	case err != nil:
-		return pattern.Own{}, errors.New("cannot be read")
-	case !info.Mode().IsRegular():
-		return pattern.Own{}, errors.New("not a file")
-	}
-	f, err := os.Open(path)
+	data, err := smallFile(path, pattern.MostFile)
 	if err != nil {
-		return pattern.Own{}, fmt.Errorf("cannot be read: %w", reason(err))
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, pattern.MostFile+1))
-	if err != nil {
-		return pattern.Own{}, fmt.Errorf("cannot be read: %w", reason(err))
+		return pattern.Own{}, err
 	}
 	return pattern.Parse(name, data)
 }

@@ -15,19 +15,24 @@ import (
 // release of the compressor may write other bytes.
 func TestREADMEPicturesShowWhatTheToolDraws(t *testing.T) {
 	small := Words{Paper: "170x160", PrinterMargin: "4", PerSheet: "1"}
-	scallops, stripes := small, small
+	scallops, stripes, kraft, neighbours := small, small, small, small
 	scallops.Pattern, scallops.Palette = "scallops", "barn-lantern"
 	stripes.Pattern, stripes.Palette, stripes.Flap = "stripes", "rowan-jelly", "square"
+	kraft.Pattern, kraft.Palette, kraft.Set = "leaves", "envelope:kraft", []string{"inks=1,2,3,5"}
+	neighbours.Pattern, neighbours.Palette, neighbours.Set, neighbours.Flap = "confetti", "neighbours:#f0b54c", kraft.Set, "square"
 	for name, c := range map[string]struct {
 		pages []*draw.Page
 		dpi   float64
 	}{
 		"sheet.png": {makeOf(t, Words{}).Pages, 80}, "scallops.png": {makeOf(t, scallops).Pages, 72}, "stripes.png": {makeOf(t, stripes).Pages, 72},
+		"kraft.png": {makeOf(t, kraft).Pages, 72}, "neighbours.png": {makeOf(t, neighbours).Pages, 72},
 		"nested.png":   {makeOf(t, Words{Envelope: "c7", PerSheet: "most", Pattern: "scallops", Palette: "hop-garden"}).Pages, 80},
-		"patterns.png": {swatched(t), 110},
-		"look.png":     {sees(t, Look{Words: Words{Pattern: "leaves", Palette: "rowan-jelly"}, EnvelopeColour: "#d8b98a"}).Pages(), 90},
-		"compare.png":  {sees(t, Look{Patterns: "petals,plaid", Palettes: five, EnvelopeColour: "white", Table: "#5b6b5f"}).Pages(), 72},
-		"measure.png":  {explained(t), 110}, "fold.png": {folded(t), 80},
+		"patterns.png": {swatched(t, false), 110}, "palettes.png": {swatched(t, true), 110},
+		"look.png":    {sees(t, Look{Words: Words{Pattern: "leaves", Palette: "rowan-jelly"}, EnvelopeColour: "#d8b98a"}).Pages(), 90},
+		"saver.png":   {makeOf(t, Words{Pattern: "leaves", Palette: "hop-garden", InkSaver: "25"}).Pages, 72},
+		"tan.png":     {sees(t, Look{Words: Words{Pattern: "leaves", Palette: "hop-garden", PaperColour: "tan"}, EnvelopeColour: "#8a5a3c"}).Pages(), 72},
+		"compare.png": {sees(t, Look{Patterns: "petals,plaid", Palettes: five, EnvelopeColour: "white", Table: "#5b6b5f"}).Pages(), 72},
+		"measure.png": {explained(t), 110}, "fold.png": {folded(t), 80},
 	} {
 		file, err := os.ReadFile("../../testdata/pictures/" + name)
 		if err != nil {
@@ -56,9 +61,9 @@ func TestREADMEPicturesShowWhatTheToolDraws(t *testing.T) {
 	}
 }
 
-func swatched(t *testing.T) []*draw.Page {
+func swatched(t *testing.T, palettes bool) []*draw.Page {
 	t.Helper()
-	pages, _, err := Swatch(Words{Paper: "190x240"})
+	pages, _, err := Swatch(Words{Paper: "190x240"}, palettes)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -5,7 +5,6 @@ import (
 
 	"underflap/liner"
 	"underflap/liner/sheet"
-	"underflap/palettes"
 	"underflap/pattern"
 	"underflap/pattern/draw"
 	"underflap/pattern/stamp"
@@ -37,7 +36,7 @@ func Resolve(w Words) (Request, error) {
 
 // designless refuses words about a pattern where none is drawn.
 func designless(w Words) error {
-	m, given := firstGiven([]typed{{"pattern", w.Pattern}, {"palette", w.Palette}, {"stamp", w.Stamp}, {"repeat", w.Repeat}, {"symmetry", w.Symmetry}, {"fade", w.Fade},
+	m, given := firstGiven([]typed{{"pattern", w.Pattern}, {"palette", w.Palette}, {"inks", w.Inks}, {"ground", w.Ground}, {"stamp", w.Stamp}, {"repeat", w.Repeat}, {"symmetry", w.Symmetry}, {"fade", w.Fade},
 		{"set", strings.Join(w.Set, " ")}, {"scale", w.Scale}, {"turn", w.Turn}, {"seed", w.Seed}, {"stamp-colour", w.StampColour}, {"paper-colour", w.PaperColour}, {"ink-saver", w.InkSaver}})
 	if given {
 		return m.refused("a blank sheet has no pattern", "without --blank")
@@ -210,11 +209,11 @@ func resolveDesign(w Words) (d pattern.Design, remarks []string, err error) {
 	if d.Fade, err = pattern.ParseFade("fade", w.Fade); err != nil {
 		return d, nil, err
 	}
-	palette, err := palettes.Named("palette", or(w.Palette, palettes.Default))
-	if err != nil {
+	var said []string
+	if d.Colours, said, err = resolveColours(w); err != nil {
 		return d, nil, err
 	}
-	d.Colours = palette.Colours
+	remarks = append(remarks, said...)
 	d.Name, d.Motif, err = resolvePattern(w, name, given, art)
 	if tiles, ok := d.Motif.(*pattern.StampTiles); ok {
 		var remark string
@@ -226,7 +225,7 @@ func resolveDesign(w Words) (d pattern.Design, remarks []string, err error) {
 	if err != nil {
 		return d, remarks, err
 	}
-	d, said, err := printed(w, d)
+	d, said, err = printed(w, d)
 	return d, append(remarks, said...), err
 }
 

@@ -9,6 +9,7 @@ import (
 	"underflap/liner/scene"
 	"underflap/liner/sheet"
 	"underflap/palettes"
+	"underflap/palettes/derived"
 	"underflap/pattern"
 	"underflap/pattern/draw"
 	"underflap/pattern/words"
@@ -146,7 +147,7 @@ func resolveScene(l Look, views []scene.View) (Found, scene.Scene, error) {
 		return found, sc, err
 	}
 	if l.EnvelopeColour != "" {
-		if sc.Envelope, err = palettes.Colour("envelope-colour", l.EnvelopeColour); err != nil {
+		if sc.Envelope, err = derived.PaperColour("envelope-colour", l.EnvelopeColour); err != nil {
 			return found, sc, err
 		}
 	}
@@ -162,7 +163,7 @@ func resolveScene(l Look, views []scene.View) (Found, scene.Scene, error) {
 		return found, sc, typed{"show-card", l.ShowCard}.refused("a closed envelope hides the card", "with --view open or half")
 	}
 	card := scene.Card{}
-	if card.Colour, err = palettes.Colour("show-card", l.ShowCard); err != nil {
+	if card.Colour, err = derived.PaperColour("show-card", l.ShowCard); err != nil {
 		return found, sc, err
 	}
 	card.Width, card.Height = scene.CardFor(found.Width, found.Height)

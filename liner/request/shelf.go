@@ -73,10 +73,15 @@ func (s Shelf) keep(ctx context.Context, path, about string, content any) error 
 	if err := encoder.Encode(content); err != nil {
 		return err
 	}
+	return s.put(ctx, path, func(w io.Writer) error { _, err := w.Write(b.Bytes()); return err })
+}
+
+// put writes a file of the shelf, whose folder is made when there is none yet.
+func (s Shelf) put(ctx context.Context, path string, write func(io.Writer) error) error {
 	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
 		return fmt.Errorf("cannot make %s: %w", filepath.Dir(path), reason(err))
 	}
-	return Save(ctx, path, func(w io.Writer) error { _, err := w.Write(b.Bytes()); return err })
+	return Save(ctx, path, write)
 }
 
 // read reads a file of the shelf into content; unknown keys are refused with
@@ -104,8 +109,9 @@ func (s Shelf) read(path string, content any) error {
 	return nil
 }
 
-// files lists what is kept in a folder of the shelf, by name.
-func (s Shelf) files(folder string) (paths []string, problems []error) {
+// files lists what is kept in a folder of the shelf, by name: TOML files, and
+// those of other endings asked for.
+func (s Shelf) files(folder string, endings ...string) (paths []string, problems []error) {
 	if s.Dir == "" {
 		return nil, nil
 	}
@@ -114,7 +120,7 @@ func (s Shelf) files(folder string) (paths []string, problems []error) {
 		return nil, []error{fmt.Errorf("%s: %w", filepath.Join(s.Dir, folder), reason(err))}
 	}
 	for _, e := range entries {
-		if name := e.Name(); filepath.Ext(name) == ".toml" && !strings.HasPrefix(name, ".") {
+		if name, ending := e.Name(), filepath.Ext(e.Name()); (ending == ".toml" || slices.Contains(endings, ending)) && !strings.HasPrefix(name, ".") {
 			paths = append(paths, filepath.Join(s.Dir, folder, name))
 		}
 	}

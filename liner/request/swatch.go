@@ -1,29 +1,35 @@
 package request
 
 import (
+	"fmt"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
+	"underflap/liner"
 	"underflap/liner/swatch"
-	"underflap/palettes"
 	"underflap/pattern"
 	"underflap/pattern/draw"
 )
 
 // Swatch draws a page of every family in one palette or, where a pattern is
-// named, of that family in every palette, with remarks on the art.
-func Swatch(w Words) (pages []*draw.Page, remarks []string, err error) {
+// named, of that family in every palette, with remarks on art and colours. With
+// palettes it is a page of all palettes, each with a sample of the pattern.
+func Swatch(w Words, palettes bool) (pages []*draw.Page, remarks []string, err error) {
 	paper, margin, err := resolvePaper(w)
 	if err != nil {
 		return nil, nil, err
+	}
+	if palettes {
+		page, remarks, err := everyPalette(w, paper, margin)
+		return []*draw.Page{page}, remarks, err
 	}
 	var heading string
 	var samples []swatch.Sample
 	if w.Pattern != "" || w.Stamp != "" {
 		heading, samples, remarks, err = inEveryPalette(w)
 	} else {
-		heading, samples, err = everyFamily(w)
+		heading, samples, remarks, err = everyFamily(w)
 	}
 	if err != nil {
 		return nil, nil, err
@@ -37,51 +43,104 @@ func Swatch(w Words) (pages []*draw.Page, remarks []string, err error) {
 
 // inEveryPalette are the samples of one design, whose art is read once.
 func inEveryPalette(w Words) (heading string, samples []swatch.Sample, remarks []string, err error) {
-	if w.Palette != "" {
-		return "", nil, nil, typed{"palette", w.Palette}.refused("one pattern is shown in every palette", "without --pattern or --stamp")
+	if given, any := w.firstColours(); any {
+		return "", nil, nil, given.refused("one pattern is shown in every palette", "without --pattern or --stamp")
 	}
-	onWhite := w
-	onWhite.PaperColour = "" // what each palette loses on the paper is there to be seen
-	d, remarks, err := resolveDesign(onWhite)
-	if err == nil {
-		d, err = w.shown(d)
-	}
+	d, remarks, err := pictured(w)
 	if err != nil {
 		return "", nil, nil, err
 	}
-	for _, name := range palettes.Names() {
-		palette, err := palettes.Named("palette", name)
-		if err != nil {
+	all, passedOver := w.Shelf.allPalettes()
+	for _, p := range all {
+		if d.Colours, err = w.inPrint(p.Colours); err != nil {
 			return "", nil, nil, err
 		}
-		if d.Colours, err = w.colours(palette.Colours); err != nil {
-			return "", nil, nil, err
-		}
-		samples = append(samples, swatch.Sample{Name: spoken(name), Design: d})
+		samples = append(samples, swatch.Sample{Name: spoken(p.Name), Design: d})
 	}
-	first, size := utf8.DecodeRuneInString(d.Name)
-	return string(unicode.ToUpper(first)) + d.Name[size:] + " in every palette", samples, remarks, nil
+	remarks = append(remarks, passedOver...)
+	return capital(d.Name) + " in every palette", samples, remarks, nil
+}
+
+// everyPalette is the page of palettes. Words about the pattern say what each
+// shows a sample of.
+func everyPalette(w Words, paper liner.Paper, margin float64) (*draw.Page, []string, error) {
+	if given, any := w.firstColours(); any {
+		return nil, nil, given.refused("all palettes are shown", "without --palettes")
+	}
+	usual := w.Pattern == "" && w.Stamp == ""
+	if usual {
+		w.Pattern, w.Scale = usualSample, or(w.Scale, usualSampleScale)
+	}
+	d, remarks, err := pictured(w)
+	if err != nil {
+		return nil, nil, err
+	}
+	all, passedOver := w.Shelf.allPalettes()
+	var groups []swatch.Group
+	for _, p := range all {
+		occasion := capital(or(p.For, "your own"))
+		if n := len(groups); n == 0 || groups[n-1].Heading != occasion {
+			groups = append(groups, swatch.Group{Heading: occasion})
+		}
+		if usual { // with all inks that there are
+			each := w
+			each.Set = append([]string{"inks=" + numbersTo(len(p.Inks))}, w.Set...)
+			if d, _, err = pictured(each); err != nil {
+				return nil, nil, err
+			}
+		}
+		if d.Colours, err = w.inPrint(p.Colours); err != nil {
+			return nil, nil, err
+		}
+		g := &groups[len(groups)-1]
+		g.Samples = append(g.Samples, swatch.Sample{Name: spoken(p.Name), Design: d})
+	}
+	page, err := swatch.Palettes(paper, margin, "Palettes"+w.pressed(), groups)
+	return page, append(remarks, passedOver...), err
+}
+
+// A pattern that shows every ink of a palette in a small place.
+const usualSample, usualSampleScale = "terrazzo", "0.45"
+
+// numbersTo is "1,2,3" for 3.
+func numbersTo(n int) string {
+	var b strings.Builder
+	for i := range n {
+		fmt.Fprintf(&b, ",%d", i+1)
+	}
+	return strings.TrimPrefix(b.String(), ",")
 }
 
 // everyFamily are the samples of all families but the one that needs art.
-func everyFamily(w Words) (heading string, samples []swatch.Sample, err error) {
+func everyFamily(w Words) (heading string, samples []swatch.Sample, remarks []string, err error) {
+	colours, first, err := resolveColours(w)
+	if err != nil {
+		return "", nil, nil, err
+	}
+	w.colours = &colours // a photo is read once
 	for _, name := range pattern.Names() {
 		if name == pattern.Stamps {
 			continue
 		}
-		onWhite := w
-		onWhite.Pattern, onWhite.PaperColour = name, ""
-		d, _, err := resolveDesign(onWhite)
-		if err == nil {
-			d, err = w.shown(d)
-		}
+		w.Pattern = name
+		d, said, err := pictured(w)
 		if err != nil {
-			return "", nil, err
+			return "", nil, nil, err
 		}
-		heading = "Patterns in " + spoken(d.Colours.Name)
+		heading, remarks = "Patterns in "+spoken(d.Colours.Name), said // of the colours: there is no art
 		samples = append(samples, swatch.Sample{Name: name, Design: d})
 	}
-	return heading, samples, nil
+	return heading, samples, append(first, remarks...), nil
+}
+
+// firstColours is the first word that chooses colours.
+func (w Words) firstColours() (typed, bool) {
+	return firstGiven([]typed{{"palette", w.Palette}, {"inks", w.Inks}, {"ground", w.Ground}})
+}
+
+func capital(s string) string {
+	first, size := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(first)) + s[size:]
 }
 
 func spoken(name string) string { return strings.ReplaceAll(name, "-", " ") }

@@ -1,0 +1,36 @@
+package stamp
+
+import (
+	"image"
+
+	"underflap/pattern/stamp/vector"
+	"underflap/pattern/words"
+)
+
+// Picture reads the picture in a file, the way up it was taken, for its colours
+// alone: nothing is cleaned. Sizes are read from the header before anything is
+// decoded. It refuses, naming the field, what is missing, no picture, broken or
+// too large.
+func Picture(field, path string) (*image.NRGBA, error) {
+	data, why := load(path)
+	switch {
+	case why != "":
+	case len(data) == 0:
+		why = "an empty file"
+	case vector.Is(data):
+		why = "a drawing, and no photo"
+	default:
+		why = "no PNG, JPEG, WebP or TIFF inside"
+		for _, f := range formats {
+			if !f.begins(data) {
+				continue
+			}
+			img, undone := f.read(data)
+			if undone == "" {
+				return img.NRGBA, nil
+			}
+			why = undone
+		}
+	}
+	return nil, &words.Refused{Field: field, Given: path, Why: why, Accepts: "a PNG, JPEG, WebP or TIFF file of up to 40 megapixels"}
+}
