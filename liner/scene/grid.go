@@ -3,6 +3,7 @@ package scene
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"underflap/pattern"
 	"underflap/pattern/draw"
@@ -53,8 +54,10 @@ func (sc Scene) Grid(cells []Cell, v View, together int) Placed {
 		}
 	})
 	p.Layer(draw.Notes, func(s *draw.Surface) {
+		wide := (b.Width() + 0.7*gap) * k
+		em := commonEm(cells, nameEm*b.Width()*k, wide)
 		for i, cell := range cells {
-			name, em := fitted(cell.Name, nameEm*b.Width()*k, b.Width()*k)
+			name := shortened(cell.Name, em, wide)
 			x := p.Folds[i].X + k*(b.MinX+b.Width()/2) - draw.Regular.Width(name, em)/2
 			s.Text(name, draw.Regular, em, draw.Translate(x, p.Folds[i].Y+k*(b.MaxY+nameDrop*b.Width())), lettering(sc.Table))
 		}
@@ -77,18 +80,26 @@ func bestColumns(n, together int, dx, dy float64) int {
 	return best
 }
 
-// fitted sets a name smaller until it is no wider than width, down to two thirds
-// of the em, and then cuts it short.
-func fitted(name string, em, width float64) (string, float64) {
-	if wide := draw.Regular.Width(name, em); wide > width {
-		em = max(em*2/3, em*width/wide)
+// commonEm is the size at which every name is no wider than width, from em down
+// to two thirds of it.
+func commonEm(cells []Cell, em, width float64) float64 {
+	least := em
+	for _, cell := range cells {
+		if wide := draw.Regular.Width(cell.Name, em); wide > width {
+			least = min(least, em*width/wide)
+		}
+	}
+	return max(least, em*2/3)
+}
+
+// shortened cuts off the end of a name that is wider than width.
+func shortened(name string, em, width float64) string {
+	if draw.Regular.Width(name, em) <= width+1e-9 {
+		return name
 	}
 	letters := []rune(name)
-	if draw.Regular.Width(name, em) <= width+1e-9 {
-		return name, em
-	}
 	for len(letters) > 0 && draw.Regular.Width(string(letters)+"…", em) > width {
 		letters = letters[:len(letters)-1]
 	}
-	return string(letters) + "…", em
+	return strings.TrimRight(string(letters), " ,") + "…"
 }
