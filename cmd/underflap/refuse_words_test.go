@@ -107,7 +107,7 @@ func TestCommandLineWrong(t *testing.T) {
 		no("flag -z", "sheet", "-z"),
 		no("--dpi", "fit", "--dpi", "300"),
 		no("--json", "sheet", "--json"),
-		no("--pattern", "fit", "--pattern", "dots"),
+		no("--notes", "fit", "--notes", "short"),
 		no("harvest", "sheet", "harvest"),
 		no("harvest", "fit", "harvest"),
 		no("harvest", "sizes", "harvest"),

@@ -2,7 +2,7 @@
 // of a design covers.
 //
 // The design is drawn with three of its colours at a time as pure red, green and
-// blue and everything else black. A soft edge mixes its two colours in each
+// blue (art in colours of its own always as blue) and everything else black. A soft edge mixes its two colours in each
 // channel by the part of the pixel that each covers, so that the mean of a channel
 // is the area of that colour: what is seen of it, not what lies under others.
 //
@@ -85,15 +85,21 @@ const white = 250
 // colour, as a page in millimetres; region is the area in mm2 that shares are of,
 // or 0 for all that is covered, bare places of the design left out.
 func Measure(d pattern.Design, region float64, draws func(d pattern.Design, bare draw.Colour) *draw.Page) Use {
-	count := 1 + len(d.Colours.Inks)
+	colours := 1 + len(d.Colours.Inks)
+	covered := make([]float64, colours, colours+1) // mm2
+	at := 3                                        // colours at a time
 	own := d.OwnColours()
 	if own {
-		count++
+		at = 2 // and blue for the art
+		d = d.RecolourArt(stencil)
+		covered = covered[:colours+1]
 	}
-	covered := make([]float64, count) // mm2
-	for first := 0; first < count; first += 3 {
-		sum := channels(draws(lit(d, first), draw.Colour{}))
-		copy(covered[first:], sum[:])
+	for first := 0; first < colours; first += at {
+		sum := channels(draws(lit(d, first, at), draw.Colour{}))
+		copy(covered[first:colours], sum[:at])
+		if own {
+			covered[colours] = sum[2]
+		}
 	}
 	u := Use{Region: region / 100}
 	if region == 0 {
@@ -103,7 +109,7 @@ func Measure(d pattern.Design, region float64, draws func(d pattern.Design, bare
 	}
 	for i, mm2 := range covered {
 		r := Row{Ink: i, Area: mm2 / 100}
-		if own && i == count-1 {
+		if i == colours {
 			r.Ink = Own
 		} else {
 			r.Colour = d.Colours.Ink(i)
@@ -121,27 +127,24 @@ func Measure(d pattern.Design, region float64, draws func(d pattern.Design, bare
 // of it are whole numbers, so that mixed colours of woven cloth add up to one.
 const full = 240
 
-// lit is the design in black, but for the three colours from first on.
-func lit(d pattern.Design, first int) pattern.Design {
-	light := func(i int) draw.Colour {
-		switch i - first {
-		case 0:
-			return draw.Colour{R: full}
-		case 1:
-			return draw.Colour{G: full}
-		case 2:
-			return draw.Colour{B: full}
-		}
+// stencil is the art in blue where it is not white.
+func stencil(c draw.Colour) draw.Colour {
+	if min(c.R, c.G, c.B) >= white {
 		return draw.Colour{}
 	}
-	last := len(d.Colours.Inks)
-	d = d.RecolourArt(func(c draw.Colour) draw.Colour {
-		if min(c.R, c.G, c.B) >= white {
+	return draw.Colour{B: full}
+}
+
+// lit is the design in black, but for some colours from first on, and its art.
+func lit(d pattern.Design, first, count int) pattern.Design {
+	light := func(i int) draw.Colour {
+		lights := []draw.Colour{{R: full}, {G: full}, {B: full}}[:count]
+		if i < first || i >= first+count {
 			return draw.Colour{}
 		}
-		return light(last + 1)
-	})
-	inks := make([]draw.Colour, last)
+		return lights[i-first]
+	}
+	inks := make([]draw.Colour, len(d.Colours.Inks))
 	for i := range inks {
 		inks[i] = light(i + 1)
 	}

@@ -5,6 +5,7 @@ import (
 	"image"
 	"image/jpeg"
 	"math"
+	"slices"
 )
 
 // greyQuality of a photo that is written anew in grey: no loss to be seen.
@@ -22,16 +23,29 @@ func Grey(c Colour) Colour {
 
 // GreyOf is the grey of a relative luminance, 0 to 1.
 func GreyOf(y float64) Colour {
-	v := 12.92 * y
-	if y > 0.0031308 {
-		v = 1.055*math.Pow(y, 1/2.4) - 0.055
-	}
-	g := uint8(math.Round(255 * math.Max(0, math.Min(1, v))))
-	return Colour{g, g, g}
+	v, _ := slices.BinarySearch(halfway[:], y)
+	return Colour{uint8(v), uint8(v), uint8(v)}
 }
 
-func linear(v uint8) float64 {
-	x := float64(v) / 255
+// linears are the luminances of the 256 greys, and halfway where one becomes the
+// next: photos have many pixels.
+var linears = func() (of [256]float64) {
+	for v := range of {
+		of[v] = linearOf(float64(v) / 255)
+	}
+	return of
+}()
+
+var halfway = func() (of [255]float64) {
+	for v := range of {
+		of[v] = linearOf((float64(v) + 0.5) / 255)
+	}
+	return of
+}()
+
+func linear(v uint8) float64 { return linears[v] }
+
+func linearOf(x float64) float64 {
 	if x <= 0.04045 {
 		return x / 12.92
 	}
@@ -58,21 +72,11 @@ func (a *Art) Recoloured(f func(Colour) Colour) *Art {
 // recoloured passes every pixel through f. A photo that stays a photo in grey is
 // kept as one.
 func (img *Image) recoloured(f func(Colour) Colour) *Image {
-	known := map[Colour]Colour{}
 	out := image.NewNRGBA(image.Rect(0, 0, img.Rect.Dx(), img.Rect.Dy()))
-	var last, as Colour
 	for y := range img.Rect.Dy() {
 		from, to := img.Pix[y*img.Stride:][:4*img.Rect.Dx()], out.Pix[y*out.Stride:]
 		for i := 0; i < len(from); i += 4 {
-			c := Colour{from[i], from[i+1], from[i+2]}
-			if c != last || i == 0 {
-				made, ok := known[c]
-				if !ok {
-					made = f(c)
-					known[c] = made
-				}
-				last, as = c, made
-			}
+			as := f(Colour{from[i], from[i+1], from[i+2]})
 			to[i], to[i+1], to[i+2], to[i+3] = as.R, as.G, as.B, from[i+3]
 		}
 	}
