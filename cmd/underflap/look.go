@@ -93,7 +93,7 @@ func writePicture(cmd *cobra.Command, l request.Look, output, dpi, save string) 
 	if err != nil {
 		return work(err)
 	}
-	if err := reads(to.Path, map[string]string{"stamp": l.Stamp, "profile": l.Profile, "pattern": request.PatternFile(l.Pattern)}); err != nil {
+	if err := reads(to.Path, map[string]string{"stamp": l.Stamp, "profile": l.Profile, "pattern": request.PatternFile(l.Pattern), "palette": request.PaletteFile(l.Palette)}); err != nil {
 		return err
 	}
 	if err := mayKeep(l.Words, save); err != nil {

@@ -187,8 +187,24 @@ func resolveTask(w Words, e liner.Envelope) (t sheet.Task, err error) {
 	return t, r.err
 }
 
-// resolveDesign settles the pattern and its colours, with remarks on the art.
+// resolveDesign settles the pattern and its colours, with remarks on both.
 func resolveDesign(w Words) (d pattern.Design, remarks []string, err error) {
+	d, remarks, err = resolveMotif(w)
+	if err != nil {
+		return d, nil, err
+	}
+	colours, said, err := resolveColours(w)
+	if err != nil {
+		return d, nil, err
+	}
+	remarks = append(remarks, said...)
+	d.Colours = colours
+	d, said, err = printed(w, d)
+	return d, append(remarks, said...), err
+}
+
+// resolveMotif settles the pattern without its colours, with remarks on the art.
+func resolveMotif(w Words) (d pattern.Design, remarks []string, err error) {
 	var r reader
 	d = pattern.Design{
 		Scale: r.number("scale", w.Scale, 1, 0.05, 50),
@@ -209,11 +225,6 @@ func resolveDesign(w Words) (d pattern.Design, remarks []string, err error) {
 	if d.Fade, err = pattern.ParseFade("fade", w.Fade); err != nil {
 		return d, nil, err
 	}
-	var said []string
-	if d.Colours, said, err = resolveColours(w); err != nil {
-		return d, nil, err
-	}
-	remarks = append(remarks, said...)
 	d.Name, d.Motif, err = resolvePattern(w, name, given, art)
 	if tiles, ok := d.Motif.(*pattern.StampTiles); ok {
 		var remark string
@@ -222,11 +233,7 @@ func resolveDesign(w Words) (d pattern.Design, remarks []string, err error) {
 			remarks = append(remarks, remark)
 		}
 	}
-	if err != nil {
-		return d, remarks, err
-	}
-	d, said, err = printed(w, d)
-	return d, append(remarks, said...), err
+	return d, remarks, err
 }
 
 // resolveArt reads the person's own art, if they name some, and gives the

@@ -41,7 +41,7 @@ func See(l Look) (Seen, error) {
 	if err != nil {
 		return Seen{}, err
 	}
-	cells, columns, remarks, err := resolveCells(l)
+	cells, together, remarks, err := resolveCells(l)
 	if err != nil {
 		return Seen{}, err
 	}
@@ -67,7 +67,7 @@ func See(l Look) (Seen, error) {
 		states = append(states, state[v])
 	}
 	if l.Palettes+l.Patterns != "" {
-		seen.Placed = seen.Scene.Grid(cells, views[0], columns)
+		seen.Placed = seen.Scene.Grid(cells, views[0], together)
 		seen.Title += l.pressed()
 		seen.Says = fmt.Sprintf("%d designs to compare, %s %s", len(cells), seen.Found.Short, states[0])
 	} else {
@@ -195,10 +195,9 @@ func cutAs(w Words) (Found, scene.Scene, error) {
 	return r.Found, sc, nil
 }
 
-// resolveCells settles the designs to show: one, or those to compare, a row a
-// pattern where both patterns and palettes are compared. columns is 0 where any
-// number will do.
-func resolveCells(l Look) (cells []scene.Cell, columns int, remarks []string, err error) {
+// resolveCells settles the designs to show: one, or those to compare. Where both
+// patterns and palettes are compared, a pattern's own should stay together.
+func resolveCells(l Look) (cells []scene.Cell, together int, remarks []string, err error) {
 	if l.Palettes != "" && l.Palette != "" {
 		return nil, 0, nil, typed{"palette", l.Palette}.refused("several are compared", "either --palette or --palettes")
 	}
@@ -208,7 +207,7 @@ func resolveCells(l Look) (cells []scene.Cell, columns int, remarks []string, er
 	if l.Patterns != "" && l.Stamp != "" {
 		return nil, 0, nil, typed{"stamp", l.Stamp}.refused("several patterns are compared", "without --patterns")
 	}
-	inPalettes, err := listed("palettes", l.Palettes, l.Palette, palettes.Names())
+	inPalettes, err := listed("palettes", l.Palettes, l.Palette, paletteNames(l.Words))
 	if err != nil {
 		return nil, 0, nil, err
 	}
@@ -223,37 +222,62 @@ func resolveCells(l Look) (cells []scene.Cell, columns int, remarks []string, er
 		}
 		return nil, 0, nil, m.refused(fmt.Sprintf("%d designs in one picture", n), fmt.Sprintf("up to %d", scene.MostCells))
 	}
+	tones := make([]pattern.Colours, len(inPalettes)) // a photo is read once, and so is art
 	times := map[string]int{}
-	for _, p := range patterns {
-		for _, c := range inPalettes {
-			w := l.Words
-			w.Pattern, w.Palette = p, c
-			d, said, err := resolveDesign(w)
-			if err != nil {
-				return nil, 0, nil, inList(err, l)
+	say := func(lines []string, of int) {
+		for _, line := range lines {
+			times[line] += of
+			if all := len(patterns) * len(inPalettes); times[line] >= all && times[line] < all+of { // said of every design
+				remarks = append(remarks, line)
 			}
+		}
+	}
+	for i, c := range inPalettes {
+		w := l.Words
+		w.Palette = c
+		var said []string
+		if tones[i], said, err = resolveColours(w); err != nil {
+			return nil, 0, nil, inList(err, l)
+		}
+		say(said, len(patterns))
+	}
+	for _, p := range patterns {
+		w := l.Words
+		w.Pattern = p
+		bare, said, err := resolveMotif(w)
+		if err != nil {
+			return nil, 0, nil, inList(err, l)
+		}
+		say(said, len(inPalettes))
+		for _, colours := range tones {
+			d := bare
+			d.Colours = colours
+			d, said, err := printed(w, d)
+			if err != nil {
+				return nil, 0, nil, err
+			}
+			say(said, 1)
 			if d, err = w.shown(d); err != nil {
 				return nil, 0, nil, err
 			}
-			for _, line := range said {
-				if times[line]++; times[line] == len(patterns)*len(inPalettes) { // said of every design
-					remarks = append(remarks, line)
-				}
-			}
-			name := d.Name
-			switch {
-			case len(patterns) > 1 && len(inPalettes) > 1:
-				name += ", " + spoken(d.Colours.Name)
-			case l.Palettes != "":
-				name = spoken(d.Colours.Name)
-			}
-			cells = append(cells, scene.Cell{Name: name, Design: d})
+			cells = append(cells, scene.Cell{Name: cellName(l, d, len(patterns), len(inPalettes)), Design: d})
 		}
 	}
 	if len(patterns) > 1 && len(inPalettes) > 1 && len(inPalettes) <= 10 {
-		columns = len(inPalettes)
+		together = len(inPalettes)
 	}
-	return cells, columns, remarks, nil
+	return cells, together, remarks, nil
+}
+
+// cellName is what stands under a design: what tells it from the others.
+func cellName(l Look, d pattern.Design, patterns, palettes int) string {
+	switch {
+	case patterns > 1 && palettes > 1:
+		return d.Name + ", " + spoken(d.Colours.Name)
+	case l.Palettes != "":
+		return spoken(d.Colours.Name)
+	}
+	return d.Name
 }
 
 // listed parts names with commas between; "all" is all there are, and without
@@ -285,6 +309,16 @@ func comparable(w Words) []string {
 	}
 	own, _ := w.Shelf.Patterns()
 	for _, p := range own {
+		names = append(names, p.Name)
+	}
+	return names
+}
+
+// paletteNames are the project's, by occasion, and then the person's own.
+func paletteNames(w Words) []string {
+	var names []string
+	all, _ := w.Shelf.allPalettes()
+	for _, p := range all {
 		names = append(names, p.Name)
 	}
 	return names

@@ -139,6 +139,7 @@ func TestNamesInAGridTouchNothing(t *testing.T) {
 	for _, l := range []Look{
 		{Patterns: "all"}, {Palettes: "all"}, {Patterns: "dots,waves,plaid", Palettes: five},
 		{Words: Words{Envelope: "c7", Flap: "square"}, Patterns: "all", View: "half"},
+		{Palettes: "triad:lightgoldenrodyellow,envelope:mediumspringgreen,complement:darkolivegreen", Patterns: "houndstooth,basketweave"},
 		{Words: Words{Envelope: "dl"}, Patterns: "houndstooth,herringbone", Palettes: five, View: "closed"},
 	} {
 		seen := sees(t, l)

@@ -107,18 +107,17 @@ func throat(panels []shape, width float64) float64 {
 // room, and a narrow one where paper lies on it.
 func (sc Scene) onTable(s *draw.Surface, v View, p parts) {
 	outlines := []shape{p.pocket}
-	size := min(1, sc.Liner.Envelope.Width/160)
 	switch v {
 	case Open:
 		outlines = append(outlines, p.flap)
 	case Half: // what stands up throws its shadow farther, and softer
-		soft{blur: 6 * size, dx: 7 * size, dy: 2 * size, strength: 0.26, colour: dark}.cast(s, p.flap.mapped(draw.Matrix{A: 1, D: v.lift()}))
+		sc.soft(soft{blur: 6, dx: 7, dy: 2, strength: 0.26, colour: dark}).cast(s, p.flap.mapped(draw.Matrix{A: 1, D: v.lift()}))
 	}
 	if sc.Card != nil && v.lift() > 0 {
-		soft{blur: 1.6, dx: 0.7, dy: 0.9, strength: 0.4, colour: dark}.cast(s, sc.cardShape(v))
+		sc.soft(soft{blur: 1.6, dx: 0.7, dy: 0.9, strength: 0.4, colour: dark}).cast(s, sc.cardShape(v))
 	}
-	soft{blur: 6.5 * size, dx: 2 * size, dy: 5 * size, strength: 0.30, colour: dark}.cast(s, outlines...)
-	soft{blur: 1.1, dx: 0.5, dy: 0.9, strength: 0.42, colour: dark}.cast(s, outlines...)
+	sc.soft(soft{blur: 6.5, dx: 2, dy: 5, strength: 0.30, colour: dark}).cast(s, outlines...)
+	sc.soft(soft{blur: 1.1, dx: 0.5, dy: 0.9, strength: 0.42, colour: dark}).cast(s, outlines...)
 }
 
 // insideOf draws the flap's inside with its gum, and the inside of the front
@@ -152,7 +151,7 @@ func (sc Scene) sheen(s *draw.Surface, p parts) {
 	if grey(sc.Envelope) < 0.45 {
 		much = 0.16
 	}
-	soft{blur: 0.5, strength: much, colour: draw.White}.castBy(s, func(q draw.Point) float64 {
+	sc.soft(soft{blur: 0.5, strength: much, colour: draw.White}).castBy(s, func(q draw.Point) float64 {
 		t := (q.X - 0.5*q.Y - 0.36*w) / (0.24 * w)
 		return math.Exp(-t * t)
 	}, p.gummed)
@@ -171,7 +170,7 @@ func (sc Scene) lining(s *draw.Surface, p parts, raise draw.Matrix, part shape) 
 			s.Within(draw.Translate(-half, 0), func(s *draw.Surface) {
 				s.Clipped(box(0, -sc.Liner.FlapProfile().Height(), 2*half, sc.Liner.Envelope.Height).closed(), func(s *draw.Surface) {
 					s.Place(s.Symbol(fmt.Sprintf("liner's shadow %v %v", part[0], len(part)), func(s *draw.Surface) {
-						soft{blur: 0.45, dx: 0.18, dy: 0.28, strength: 0.42, colour: dark}.cast(s, part)
+						sc.soft(soft{blur: 0.45, dx: 0.18, dy: 0.28, strength: 0.42, colour: dark}).cast(s, part)
 					}), draw.Identity)
 				})
 			})
@@ -192,9 +191,9 @@ func (sc Scene) crease(s *draw.Surface, v View, p parts) {
 		if v == Half {
 			deep = 0.22
 		}
-		soft{blur: 2.6, strength: deep, colour: dark}.cast(s, box(-10, -1.8, e.Width+10, 1.8))
-		soft{blur: 0.22, strength: 0.26, colour: dark}.cast(s, box(-10, -0.12, e.Width+10, 0.12))
-		soft{blur: 0.3, dy: 0.5, strength: 0.3, colour: draw.White}.cast(s, box(-10, -0.12, e.Width+10, 0.12))
+		sc.soft(soft{blur: 2.6, strength: deep, colour: dark}).cast(s, box(-10, -1.8*sc.size(), e.Width+10, 1.8*sc.size()))
+		sc.soft(soft{blur: 0.22, strength: 0.26, colour: dark}).cast(s, box(-10, -0.12, e.Width+10, 0.12))
+		sc.soft(soft{blur: 0.3, dy: 0.5, strength: 0.3, colour: draw.White}).cast(s, box(-10, -0.12, e.Width+10, 0.12))
 		if v == Half {
 			sc.underFlap(s, v, p)
 		}
@@ -207,7 +206,7 @@ func (sc Scene) underFlap(s *draw.Surface, v View, p parts) {
 	up := p.flap.mapped(draw.Matrix{A: 1, D: v.lift()})
 	top := up.closed().Bounds().MinY
 	s.Clipped(up.closed(), func(s *draw.Surface) {
-		soft{blur: 0.6, strength: 1, colour: dark}.castBy(s, func(q draw.Point) float64 {
+		sc.soft(soft{blur: 0.6, strength: 1, colour: dark}).castBy(s, func(q draw.Point) float64 {
 			t := min(1, max(0, q.Y/top))
 			return 0.02 + 0.13*t
 		}, box(-4, top-4, sc.Liner.Envelope.Width+4, 0))
@@ -219,7 +218,7 @@ func (sc Scene) underFlap(s *draw.Surface, v View, p parts) {
 func (sc Scene) back(s *draw.Surface, p parts, on draw.Path) {
 	s.Clipped(on, func(s *draw.Surface) {
 		if !sc.Flat {
-			soft{blur: 2.4, dx: 0.5, dy: 0.3, strength: 0.62, colour: dark}.cast(s, p.panels...)
+			sc.soft(soft{blur: 2.4, dx: 0.5, dy: 0.3, strength: 0.62, colour: dark}).cast(s, p.panels...)
 		}
 		for i, panel := range p.panels {
 			if !sc.Flat {
@@ -227,7 +226,7 @@ func (sc Scene) back(s *draw.Surface, p parts, on draw.Path) {
 				if i == 0 {
 					strength = 0.22
 				}
-				soft{blur: 0.7, dx: 0.15, dy: 0.1, strength: strength, colour: dark}.cast(s, panel)
+				sc.soft(soft{blur: 0.7, dx: 0.15, dy: 0.1, strength: strength, colour: dark}).cast(s, panel)
 			}
 			s.Fill(panel.closed(), sc.Envelope)
 			if !sc.Flat {
@@ -248,8 +247,8 @@ func (sc Scene) shut(s *draw.Surface, v View, p parts) {
 		down := p.flap.mapped(draw.Matrix{A: 1, D: -1})
 		if !sc.Flat {
 			s.Clipped(p.pocket.closed(), func(s *draw.Surface) {
-				soft{blur: 2.2, dx: 0.6, dy: 1.2, strength: 0.34, colour: dark}.cast(s, down)
-				soft{blur: 0.6, dx: 0.2, dy: 0.4, strength: 0.4, colour: dark}.cast(s, down)
+				sc.soft(soft{blur: 2.2, dx: 0.6, dy: 1.2, strength: 0.34, colour: dark}).cast(s, down)
+				sc.soft(soft{blur: 0.6, dx: 0.2, dy: 0.4, strength: 0.4, colour: dark}).cast(s, down)
 			})
 		}
 		s.Fill(down.closed(), draw.Mix(sc.Envelope, draw.White, 0.04))
@@ -261,8 +260,8 @@ func (sc Scene) shut(s *draw.Surface, v View, p parts) {
 		return
 	}
 	s.Clipped(p.pocket.closed(), func(s *draw.Surface) { // it bends away at the fold
-		soft{blur: 0.7, strength: 0.32, colour: dark}.cast(s, box(-10, -2, sc.Liner.Envelope.Width+10, 0.1))
-		soft{blur: 0.5, dy: 1.4, strength: 0.4, colour: draw.White}.cast(s, box(-10, -0.3, sc.Liner.Envelope.Width+10, 0.3))
+		sc.soft(soft{blur: 0.7, strength: 0.32, colour: dark}).cast(s, box(-10, -2, sc.Liner.Envelope.Width+10, 0.1))
+		sc.soft(soft{blur: 0.5, dy: 1.4, strength: 0.4, colour: draw.White}).cast(s, box(-10, -0.3, sc.Liner.Envelope.Width+10, 0.3))
 	})
 	sc.light(s, v, p.pocket)
 	s.Stroke(p.pocket.closed(), edge(sc.Envelope, 0.2), 0.14)
@@ -275,7 +274,7 @@ func (sc Scene) light(s *draw.Surface, v View, over ...shape) {
 	along := func(q draw.Point) float64 { return ((q.X-b.MinX)/b.Width() + 1.4*(q.Y-b.MinY)/b.Height()) / 2.4 }
 	s.Clipped(together(over...), func(s *draw.Surface) {
 		whole := box(b.MinX-9, b.MinY-9, b.MaxX+9, b.MaxY+9)
-		soft{blur: 2, strength: 0.10, colour: draw.White}.castBy(s, func(q draw.Point) float64 { return max(0, 1-2*along(q)) }, whole)
-		soft{blur: 2, strength: 0.10, colour: dark}.castBy(s, func(q draw.Point) float64 { return max(0, 2*along(q)-1) }, whole)
+		sc.soft(soft{blur: 2, strength: 0.10, colour: draw.White}).castBy(s, func(q draw.Point) float64 { return max(0, 1-2*along(q)) }, whole)
+		sc.soft(soft{blur: 2, strength: 0.10, colour: dark}).castBy(s, func(q draw.Point) float64 { return max(0, 2*along(q)-1) }, whole)
 	})
 }

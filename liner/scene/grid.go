@@ -3,6 +3,7 @@ package scene
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"underflap/pattern"
 	"underflap/pattern/draw"
@@ -28,15 +29,13 @@ const (
 const gridWide = 400.0
 
 // Grid draws the envelope once for every cell, each in its design with its name
-// under it, row by row. columns 0 chooses a number for which the page is a
-// little wider than high.
-func (sc Scene) Grid(cells []Cell, v View, columns int) Placed {
+// under it, row by row. The number of columns is a multiple of together, so that
+// so many neighbours stay in one row, and makes a page a little wider than high.
+func (sc Scene) Grid(cells []Cell, v View, together int) Placed {
 	b := sc.bounds(v)
 	gap, drop := cellGap*b.Width(), (nameDrop+0.6*nameEm)*b.Width()
 	dx, dy := b.Width()+gap, b.Height()+drop+0.55*gap
-	if columns == 0 {
-		columns = bestColumns(len(cells), dx, dy)
-	}
+	columns := bestColumns(len(cells), max(1, together), dx, dy)
 	rows := (len(cells) + columns - 1) / columns
 	wide, high := float64(columns)*dx+gap, float64(rows)*dy+0.9*gap
 	k := gridWide / wide
@@ -55,8 +54,10 @@ func (sc Scene) Grid(cells []Cell, v View, columns int) Placed {
 		}
 	})
 	p.Layer(draw.Notes, func(s *draw.Surface) {
+		wide := (b.Width() + 0.7*gap) * k
+		em := commonEm(cells, nameEm*b.Width()*k, wide)
 		for i, cell := range cells {
-			name, em := fitted(cell.Name, nameEm*b.Width()*k, b.Width()*k)
+			name := shortened(cell.Name, em, wide)
 			x := p.Folds[i].X + k*(b.MinX+b.Width()/2) - draw.Regular.Width(name, em)/2
 			s.Text(name, draw.Regular, em, draw.Translate(x, p.Folds[i].Y+k*(b.MaxY+nameDrop*b.Width())), lettering(sc.Table))
 		}
@@ -66,9 +67,9 @@ func (sc Scene) Grid(cells []Cell, v View, columns int) Placed {
 
 // bestColumns is the number for which the page is nearest to 4 to 3, with few
 // empty places in the last row.
-func bestColumns(n int, dx, dy float64) int {
-	best, least := 1, math.Inf(1)
-	for c := 1; c <= n; c++ {
+func bestColumns(n, together int, dx, dy float64) int {
+	best, least := together, math.Inf(1)
+	for c := together; c <= n; c += together {
 		rows := (n + c - 1) / c
 		shape := float64(c) * dx / (float64(rows) * dy)
 		cost := math.Abs(math.Log(shape*3/4)) + 0.8*float64(c*rows-n)/float64(c*rows)
@@ -79,18 +80,26 @@ func bestColumns(n int, dx, dy float64) int {
 	return best
 }
 
-// fitted sets a name smaller until it is no wider than width, down to two thirds
-// of the em, and then cuts it short.
-func fitted(name string, em, width float64) (string, float64) {
-	if wide := draw.Regular.Width(name, em); wide > width {
-		em = max(em*2/3, em*width/wide)
+// commonEm is the size at which every name is no wider than width, from em down
+// to two thirds of it.
+func commonEm(cells []Cell, em, width float64) float64 {
+	least := em
+	for _, cell := range cells {
+		if wide := draw.Regular.Width(cell.Name, em); wide > width {
+			least = min(least, em*width/wide)
+		}
+	}
+	return max(least, em*2/3)
+}
+
+// shortened cuts off the end of a name that is wider than width.
+func shortened(name string, em, width float64) string {
+	if draw.Regular.Width(name, em) <= width+1e-9 {
+		return name
 	}
 	letters := []rune(name)
-	if draw.Regular.Width(name, em) <= width+1e-9 {
-		return name, em
-	}
 	for len(letters) > 0 && draw.Regular.Width(string(letters)+"…", em) > width {
 		letters = letters[:len(letters)-1]
 	}
-	return string(letters) + "…", em
+	return strings.TrimRight(string(letters), " ,") + "…"
 }

@@ -17,6 +17,23 @@ type soft struct {
 	colour   draw.Colour
 }
 
+// soft is a shadow that suits the envelope's size: a small picture of a small
+// envelope is not all shadow.
+func (sc Scene) soft(k soft) soft {
+	size := sc.size()
+	k.blur, k.dx, k.dy = k.blur*size, k.dx*size, k.dy*size
+	return k
+}
+
+// size is what the envelope's size leaves of a shadow's.
+func (sc Scene) size() float64 {
+	e := sc.Liner.Envelope
+	return min(1, max(e.Width, e.Height)/usualSize)
+}
+
+// usualSize is the longer side of the least envelope with full shadows.
+const usualSize = 150.0
+
 // dark is the colour of shadows: warm, as they are in a room.
 var dark = draw.Colour{R: 34, G: 26, B: 20}
 
