@@ -19,6 +19,7 @@ func TestPicturesRefused(t *testing.T) {
 		look("--show-card", "--show-card", "ivory", "--view", "closed"),
 		look("--show-card", "--show-card", "ivory", "--view", "front"),
 		look("--palettes", "--palettes", "rowan-jelly,plum"),
+		look("--palettes", "--palettes", "rowan-jelly", "--inks", "red", "--ground", "white"),
 		look("--palettes", "--palettes", "rowan-jelly,,hop-garden"),
 		look("--patterns", "--palettes", "all", "--patterns", "all"),
 		look("--palette", "--palettes", "all", "--palette", "rowan-jelly"),

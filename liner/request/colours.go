@@ -57,7 +57,7 @@ func ResolvePalette(w Words) (p palettes.Palette, remarks []string, err error) {
 	if w.Ground != "" || w.Inks != "" {
 		p.For, p.About, p.Indistinct = "", "", false
 	}
-	if !p.Indistinct { // those that say so themselves are not nagged about
+	if !p.Indistinct && !w.Grey { // nobody is nagged about what a palette says itself, nor about colours that become greys kept apart
 		remarks = append(remarks, p.Remarks()...)
 	}
 	return p, remarks, nil

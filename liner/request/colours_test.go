@@ -66,6 +66,10 @@ func TestRemarksAreOnOwnColoursAlone(t *testing.T) {
 		if err != nil || !slices.Contains(remarks, c.says) {
 			t.Errorf("%+v: %q, %v", c.w, remarks, err)
 		}
+		c.w.Grey = true // what is printed are greys, which are kept apart
+		if _, remarks, err := resolveColours(c.w); err != nil || remarks != nil {
+			t.Errorf("%+v: %q, %v", c.w, remarks, err)
+		}
 	}
 }
 

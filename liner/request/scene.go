@@ -338,6 +338,7 @@ func inList(err error, l Look) error {
 	if refused.Field == "palette" && l.Palettes != "" || refused.Field == "pattern" && l.Patterns != "" {
 		r := *refused
 		r.Field += "s"
+		r.Accepts = strings.ReplaceAll(r.Accepts, "--palette", "--palettes")
 		return &r
 	}
 	return err
