@@ -34,7 +34,7 @@ func TestPicturesRefused(t *testing.T) {
 		look("--output", "-o", "look.gif"),
 		look("--output", "-o", "."),
 		look("--dpi", "--dpi", "71"),
-		look("--dpi", "--dpi", "1200", "--view", "open,half,closed,front", "--envelope", "c5"),
+		look("--dpi", "--dpi", "1200", "--view", "front,front,front,front", "--envelope", "c5"),
 		look("--pattern", "--explain", "--pattern", "dots"),
 		look("--palette", "--explain", "--palette", "rowan-jelly"),
 		look("--view", "--explain", "--view", "half"),
