@@ -228,7 +228,7 @@ func saverFlag(f *pflag.FlagSet, w *request.Words) {
 func lookFlags(f *pflag.FlagSet, l *request.Look) {
 	define(f, pictureGroup, []given{
 		{&l.View, "view", "names", "open, half, closed or front, or several with commas between (default open)"},
-		{&l.EnvelopeColour, "envelope-colour", "colour", "of the envelope's paper: navy, #d2b48c (default a warm white)"},
+		{&l.EnvelopeColour, "envelope-colour", "colour", "of the envelope's paper, such as kraft, navy or #d2b48c (default a warm white)"},
 		{&l.Table, "table", "colour", "of the table it lies on (default a warm grey)"},
 		{&l.ShowCard, "show-card", "colour", "a card of this colour looks out of the pocket"},
 		{&l.Palettes, "palettes", "names", "compare these, with commas between, or all"},
@@ -256,23 +256,25 @@ func complete(cmd *cobra.Command) {
 		shapes = append(shapes, string(s))
 	}
 	offers := map[string][]string{
-		"card":         lower(liner.CardNames()),
-		"flap":         shapes,
-		"flap-side":    {"long", "short"},
-		"handmade":     handmade.Names(),
-		"from":         lower(liner.PaperNames()),
-		"notes":        request.NotesWanted,
-		"paper":        lower(liner.PaperNames()),
-		"layout":       sheet.Layouts,
-		"palettes":     append([]string{"all"}, palettes.Names()...),
-		"patterns":     append([]string{"all"}, pattern.Names()...),
-		"view":         request.ViewNames,
-		"stamp-colour": stamp.ColourWords,
-		"repeat":       pattern.RepeatNames(),
-		"symmetry":     pattern.SymmetryNames(),
-		"ink-saver":    {request.SaverWord},
-		"paper-colour": derived.Papers(),
-		"fade":         {string(pattern.FadeInk), string(pattern.FadeSize)},
+		"card":            lower(liner.CardNames()),
+		"flap":            shapes,
+		"flap-side":       {"long", "short"},
+		"handmade":        handmade.Names(),
+		"from":            lower(liner.PaperNames()),
+		"notes":           request.NotesWanted,
+		"paper":           lower(liner.PaperNames()),
+		"layout":          sheet.Layouts,
+		"palettes":        append([]string{"all"}, palettes.Names()...),
+		"patterns":        append([]string{"all"}, pattern.Names()...),
+		"view":            request.ViewNames,
+		"stamp-colour":    stamp.ColourWords,
+		"repeat":          pattern.RepeatNames(),
+		"symmetry":        pattern.SymmetryNames(),
+		"ink-saver":       {request.SaverWord},
+		"paper-colour":    derived.Papers(),
+		"envelope-colour": derived.Papers(),
+		"show-card":       derived.Papers(),
+		"fade":            {string(pattern.FadeInk), string(pattern.FadeSize)},
 	}
 	if cmd.Flags().Lookup("envelope") != nil { // looked for only when it is asked for
 		_ = cmd.RegisterFlagCompletionFunc("envelope", func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {

@@ -72,6 +72,9 @@ func mayKeepPalette(w request.Words, palette string) error {
 	if w.Blank {
 		return &words.Refused{Field: "save-palette", Given: palette, Why: "a blank sheet has no colours", Accepts: "without --blank"}
 	}
+	if w.Palette+w.Inks+w.Ground == "" { // else the usual one would take the place of one kept by that name
+		return &words.Refused{Field: "save-palette", Given: palette, Why: "no colours are named", Accepts: "with --palette, --inks or --ground; --palette " + palette + " uses colours kept before"}
+	}
 	_, _, err := w.Shelf.MaySavePalette(palette)
 	return err
 }

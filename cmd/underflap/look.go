@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -45,10 +46,6 @@ envelope's measurements instead.`,
 	}
 	f := cmd.Flags()
 	f.SortFlags = false
-	f.BoolVar(&explain, "explain", false, "label the measurements")
-	f.BoolVar(&three, "three", false, "with --explain, only the three measurements to take with a ruler")
-	inGroup(f, "explain", paperGroup)
-	inGroup(f, "three", paperGroup)
 	envelopeFlags(f, &l.Words)
 	linerFlags(f, &l.Words)
 	saveFlag(f, &save)
@@ -61,6 +58,10 @@ envelope's measurements instead.`,
 		add(picture) // to know them by name
 		add(f)
 	}
+	f.BoolVar(&explain, "explain", false, "label the measurements")
+	f.BoolVar(&three, "three", false, "with --explain, only the three measurements to take with a ruler")
+	inGroup(f, "explain", pictureGroup)
+	inGroup(f, "three", pictureGroup)
 	outputFlags(f, &output, &dpi, "look.png", "what makes it about 1600 pixels wide")
 	cmd.SetUsageFunc(groupedUsage)
 	complete(cmd)
@@ -95,6 +96,11 @@ func writePicture(cmd *cobra.Command, l request.Look, output, dpi, save string) 
 	}
 	if err := reads(to.Path, map[string]string{"stamp": l.Stamp, "profile": l.Profile, "pattern": request.PatternFile(l.Pattern), "palette": request.PaletteFile(l.Palette)}); err != nil {
 		return err
+	}
+	for _, word := range strings.Split(l.Palettes, ",") { // photos among them
+		if err := reads(to.Path, map[string]string{"palette": request.PaletteFile(strings.TrimSpace(word))}); err != nil {
+			return err
+		}
 	}
 	if err := mayKeep(l.Words, save); err != nil {
 		return err

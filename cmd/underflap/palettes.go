@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"math"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -180,20 +181,26 @@ func describePalette(cmd *cobra.Command, p palettes.Palette) error {
 		}
 		row("ground", p.Ground.Hex())
 		for i, c := range p.Inks {
-			row(fmt.Sprintf("ink %d", i+1), c.Hex(), fmt.Sprintf("%.1f from the ground", palettes.Difference(p.Ground, c)))
+			row(fmt.Sprintf("ink %d", i+1), c.Hex(), apart(palettes.Difference(p.Ground, c))+" from the ground")
 		}
 		closest := func(s *palettes.Sight) string {
 			pair := p.Closest(s)
-			return fmt.Sprintf("%s and %s, %.1f apart", palettes.CalledInk(pair.First), palettes.CalledInk(pair.Second), pair.Difference)
+			return fmt.Sprintf("%s and %s, %s apart", palettes.CalledInk(pair.First), palettes.CalledInk(pair.Second), apart(pair.Difference))
 		}
 		row("closest", closest(nil))
 		for i, s := range palettes.Sights {
 			row("  "+s.Plain, closest(&palettes.Sights[i]))
 		}
-		row("least", fmt.Sprintf("%g from the ground, %g between inks, %g where a kind of cone is missing (CIEDE2000; 1 is just seen)",
+		row("enough", fmt.Sprintf("%g from the ground, %g between inks, %g to red-, green- or blue-blind eyes; a difference of 1 is just seen (CIEDE2000)",
 			palettes.LeastToGround, palettes.LeastAmongInks, palettes.LeastInSight))
 		for _, pair := range p.Alike() {
 			row("alike", p.Say(pair))
 		}
 	})
+}
+
+// apart is a difference for people, never rounded up: 4.97 is not enough where 5
+// is, and must not look as if it were.
+func apart(difference float64) string {
+	return fmt.Sprintf("%.1f", math.Floor(10*difference+1e-9)/10)
 }

@@ -39,13 +39,16 @@ func TestColoursRefused(t *testing.T) {
 		no("--output", "palettes", "hop-garden", "-o", ".gpl"),
 		no("--output", "palettes", "hop-garden", "-o", "hop"),
 		no("--save-palette", "palettes", "--save-palette", "hedge"),
+		no("--save-palette", "sheet", "--save-palette", "hedge"),
 	)
 	for _, name := range []string{"hop-garden", "Hop Garden", "hedge.toml", "hedge.gpl", "../hedge", "a:b", strings.Repeat("x", 61)} {
-		all = append(all, no("--save-palette", "sheet", "--save-palette", name), no("--save-palette", "palettes", "hop-garden", "--save-palette", name))
+		all = append(all, no("--save-palette", "sheet", "--ground", "ivory", "--save-palette", name), no("--save-palette", "palettes", "hop-garden", "--save-palette", name))
 	}
 	checkAccepted(t, all)
 	checkAll(t, []refusal{
 		no("rowan", "palettes", "hop-garden", "rowan"),
+		no("--inks", "sheet", "--ink", "red"),
+		no("quotes", "sheet", "--ground"), // what is left of --ground #fff
 		no("palette", "palettes", " "),
 		fails("missing/hop.gpl", "palettes", "hop-garden", "-o", "missing/hop.gpl"),
 	})

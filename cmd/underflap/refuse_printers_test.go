@@ -104,7 +104,7 @@ func TestLooksRefused(t *testing.T) {
 func TestNothingIsMadeWhereNothingCanBeKept(t *testing.T) {
 	saving := map[string][][]string{
 		"--save-envelope": {{"sheet"}, {"fit"}, {"look", "--explain"}, {"fold", "--handmade", "two-panel", "--card", "a6"}},
-		"--save-palette":  {{"sheet"}, {"palettes", "hop-garden"}},
+		"--save-palette":  {{"sheet", "--ground", "ivory"}, {"palettes", "hop-garden"}},
 		"--printer":       {{"sheet"}, {"ruler"}, {"fold", "--handmade", "two-panel", "--card", "a6"}},
 	}
 	for flag, commands := range saving {

@@ -54,6 +54,9 @@ func knownCommand(root *cobra.Command, args []string) error {
 // noWords refuses words without a flag.
 func noWords(cmd *cobra.Command, args []string) error {
 	if len(args) > 0 {
+		if ink := cmd.Flags().Lookup("ink"); ink != nil && ink.Changed { // the two are easily mixed up
+			return fmt.Errorf("%s takes no word %q; --ink says how much ink is needed, colours go with --inks", cmd.Name(), args[0])
+		}
 		return fmt.Errorf("%s takes no word %q; a length or name of several words needs quotes", cmd.Name(), args[0])
 	}
 	return nil
@@ -62,6 +65,7 @@ func noWords(cmd *cobra.Command, args []string) error {
 // flagError words the mistakes of flags as the rest of the project does.
 func flagError(cmd *cobra.Command, err error) error {
 	var unknown *pflag.NotExistError
+	var empty *pflag.ValueRequiredError
 	var invalid *pflag.InvalidValueError
 	switch {
 	case errors.As(err, &unknown):
@@ -70,6 +74,8 @@ func flagError(cmd *cobra.Command, err error) error {
 			dashes = "-"
 		}
 		return fmt.Errorf("unknown flag %s%s; see %s --help", dashes, unknown.GetSpecifiedName(), cmd.CommandPath())
+	case errors.As(err, &empty):
+		return fmt.Errorf("%w; a value that begins with # needs quotes", err)
 	case errors.As(err, &invalid):
 		return fmt.Errorf("--%s: %w", invalid.GetFlag().Name, invalid.Unwrap())
 	}

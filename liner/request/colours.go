@@ -39,6 +39,7 @@ func ResolvePalette(w Words) (p palettes.Palette, remarks []string, err error) {
 	if err != nil {
 		return p, nil, err
 	}
+	named := p.Name
 	if w.Ground != "" {
 		if p.Ground, err = palettes.Colour("ground", w.Ground); err != nil {
 			return p, nil, err
@@ -49,12 +50,14 @@ func ResolvePalette(w Words) (p palettes.Palette, remarks []string, err error) {
 		if p.Inks, err = palettes.ParseInks("inks", w.Inks); err != nil {
 			return p, nil, err
 		}
-		p.Name = ownColours
+		if p.Name = ownColours; w.Palette != "" { // whose ground is left
+			p.Name = "own inks on " + named
+		}
 	}
 	if w.Ground != "" || w.Inks != "" {
 		p.For, p.About, p.Indistinct = "", "", false
 	}
-	if !p.Indistinct { // those that say so themselves are not nagged about
+	if !p.Indistinct && !w.Grey { // nobody is nagged about what a palette says itself, nor about colours that become greys kept apart
 		remarks = append(remarks, p.Remarks()...)
 	}
 	return p, remarks, nil
@@ -93,7 +96,7 @@ func findPalette(shelf Shelf, word string) (p palettes.Palette, remarks []string
 	if strings.Contains(word, ":") { // meant as a wish
 		return derived.Resolve("palette", word)
 	}
-	return p, nil, &words.Refused{Field: "palette", Given: word, Why: "no such palette", Accepts: strings.Join(accepted, ", ") + ", or a file such as ./hedge.toml"}
+	return p, nil, &words.Refused{Field: "palette", Given: word, Why: "no such palette", Accepts: strings.Join(accepted, ", ") + ", a file such as ./hedge.toml, or a wish such as envelope:kraft"}
 }
 
 // unlessSaid is what would be accepted, "" when the error says so itself.

@@ -32,7 +32,7 @@ func TestOwnColoursStandInThePalettesPlace(t *testing.T) {
 		{Words{Ground: "Navy"}, "#000080 " + orchard, "orchard-table on navy"},
 		{Words{Ground: "#123", Palette: "rowan-jelly"}, "#112233 " + rowan, "rowan-jelly on #123"},
 		{Words{Inks: "goldenrod"}, "#f6ecd9 #daa520", ownColours},
-		{Words{Inks: "#fff, rebeccapurple", Palette: "rowan-jelly"}, "#7c1f2b #ffffff #663399", ownColours},
+		{Words{Inks: "#fff, rebeccapurple", Palette: "rowan-jelly"}, "#7c1f2b #ffffff #663399", "own inks on rowan-jelly"},
 		{Words{Inks: "black", Ground: "white"}, "#ffffff #000000", ownColours},
 	} {
 		p, _, err := ResolvePalette(c.w)
@@ -64,6 +64,10 @@ func TestRemarksAreOnOwnColoursAlone(t *testing.T) {
 	} {
 		_, remarks, err := resolveColours(c.w)
 		if err != nil || !slices.Contains(remarks, c.says) {
+			t.Errorf("%+v: %q, %v", c.w, remarks, err)
+		}
+		c.w.Grey = true // what is printed are greys, which are kept apart
+		if _, remarks, err := resolveColours(c.w); err != nil || remarks != nil {
 			t.Errorf("%+v: %q, %v", c.w, remarks, err)
 		}
 	}
@@ -122,7 +126,7 @@ func TestPalettesOfTheShelf(t *testing.T) {
 			t.Errorf("%q: %s, %v", word, p.Name, err)
 		}
 	}
-	for word, says := range map[string]string{"torn": "torn.gpl, line 2: blue", "gorse": "moss, winter-hedge, or a file such as ./hedge.toml"} {
+	for word, says := range map[string]string{"torn": "torn.gpl, line 2: blue", "gorse": "moss, winter-hedge, a file such as ./hedge.toml"} {
 		_, _, err := ResolvePalette(Words{Palette: word, Shelf: shelf})
 		var refused *words.Refused
 		if !errors.As(err, &refused) || refused.Field != "palette" || !strings.Contains(err.Error(), says) {

@@ -76,7 +76,11 @@ func (r Request) Saving(p sheet.Plan) string {
 	if all < 0.005 {
 		return "--ink-saver saves nothing: no ink is printed"
 	}
-	return fmt.Sprintf("--ink-saver saves %s of %s a sheet, %s of the ink; artwork fades out from %s to %s below the fold", centimetres(all-kept), centimetres(all), percent(1-kept/all),
+	share := percent(1 - kept/all)
+	if 1-kept/all < 0.01 {
+		share = "less than 1 %"
+	}
+	return fmt.Sprintf("--ink-saver saves %s of %s a sheet, %s of the ink; artwork fades out from %s to %s below the fold", centimetres(all-kept), centimetres(all), share,
 		words.MM(r.Design.Saver.Depth), words.MM(r.Design.Saver.Depth+pattern.SaverRun))
 }
 

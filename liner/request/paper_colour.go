@@ -1,6 +1,8 @@
 package request
 
 import (
+	"strings"
+
 	"underflap/liner/ink"
 	"underflap/palettes"
 	"underflap/palettes/derived"
@@ -57,7 +59,11 @@ func (w Words) pressed() string {
 		say += ", one black ink"
 	}
 	if paper, err := w.paperColour(); err == nil && paper != draw.White {
-		say += ", on paper " + paper.Hex()
+		if word := strings.ToLower(strings.TrimSpace(w.PaperColour)); strings.HasPrefix(word, "#") {
+			say += ", on paper " + paper.Hex()
+		} else {
+			say += ", on " + spoken(word) + " paper"
+		}
 	}
 	return say
 }

@@ -3,6 +3,7 @@ package request
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"underflap/liner"
@@ -69,7 +70,11 @@ func See(l Look) (Seen, error) {
 	if l.Palettes+l.Patterns != "" {
 		seen.Placed = seen.Scene.Grid(cells, views[0], together)
 		seen.Title += l.pressed()
-		seen.Says = fmt.Sprintf("%d designs to compare, %s %s", len(cells), seen.Found.Short, states[0])
+		count := fmt.Sprintf("%d designs to compare", len(cells))
+		if len(cells) == 1 {
+			count = "1 design"
+		}
+		seen.Says = fmt.Sprintf("%s, %s %s", count, seen.Found.Short, states[0])
 	} else {
 		seen.Placed = seen.Scene.Picture(views)
 		seen.Title += l.pressed()
@@ -159,7 +164,7 @@ func resolveScene(l Look, views []scene.View) (Found, scene.Scene, error) {
 	if l.ShowCard == "" {
 		return found, sc, nil
 	}
-	if views[0] == scene.Closed || views[0] == scene.Front {
+	if !slices.Contains(views, scene.Open) && !slices.Contains(views, scene.Half) {
 		return found, sc, typed{"show-card", l.ShowCard}.refused("a closed envelope hides the card", "with --view open or half")
 	}
 	card := scene.Card{}
@@ -333,6 +338,7 @@ func inList(err error, l Look) error {
 	if refused.Field == "palette" && l.Palettes != "" || refused.Field == "pattern" && l.Patterns != "" {
 		r := *refused
 		r.Field += "s"
+		r.Accepts = strings.ReplaceAll(r.Accepts, "--palette", "--palettes")
 		return &r
 	}
 	return err
