@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -95,6 +96,11 @@ func writePicture(cmd *cobra.Command, l request.Look, output, dpi, save string) 
 	}
 	if err := reads(to.Path, map[string]string{"stamp": l.Stamp, "profile": l.Profile, "pattern": request.PatternFile(l.Pattern), "palette": request.PaletteFile(l.Palette)}); err != nil {
 		return err
+	}
+	for _, one := range strings.Split(l.Palettes, ",") {
+		if err := reads(to.Path, map[string]string{"palette": request.PaletteFile(one)}); err != nil {
+			return err
+		}
 	}
 	if err := mayKeep(l.Words, save); err != nil {
 		return err

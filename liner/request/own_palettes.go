@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"underflap/palettes"
+	"underflap/palettes/derived"
 	"underflap/pattern/words"
 )
 
@@ -57,6 +58,26 @@ func (s Shelf) Palettes() (list []OwnPalette, problems []*Unread) {
 		}
 	}
 	return list, problems
+}
+
+// PaletteSource is the file that a word for a palette reads, one of the shelf
+// too; "" when it reads none.
+func (s Shelf) PaletteSource(word string) string {
+	if file := PaletteFile(word); file != "" || derived.Wish(word) {
+		return file
+	}
+	list, _ := s.Palettes()
+	for _, own := range list {
+		if own.called(word) {
+			return own.path
+		}
+	}
+	return ""
+}
+
+// called tells whether a word names the palette.
+func (o OwnPalette) called(word string) bool {
+	return strings.EqualFold(o.Name, strings.ReplaceAll(strings.TrimSpace(word), " ", "-"))
 }
 
 // allPalettes are the project's and then the shelf's, with a remark on each that
