@@ -110,6 +110,8 @@ func showPalettes(cmd *cobra.Command, w request.Words, output, save string) erro
 		_, err := fmt.Fprintf(cmd.OutOrStdout(), "%s: %s, a ground and %s\n", output, p.Name, inkCount(p))
 		return work(err)
 	}
+	alike := p.Remarks() // stands in the table
+	remark(cmd, slices.DeleteFunc(remarks, func(said string) bool { return slices.Contains(alike, said) }))
 	return describePalette(cmd, p)
 }
 
