@@ -37,8 +37,9 @@ func (u *Unread) Error() string { return u.Path + u.why }
 // back as a problem.
 func (s Shelf) Palettes() (list []OwnPalette, problems []*Unread) {
 	paths, unread := s.files(PaletteFolder, ".gpl")
-	for _, err := range unread {
-		problems = append(problems, &Unread{filepath.Join(s.Dir, PaletteFolder), ": " + err.Error()})
+	folder := filepath.Join(s.Dir, PaletteFolder)
+	for _, err := range unread { // which names the folder
+		problems = append(problems, &Unread{folder, strings.TrimPrefix(err.Error(), folder)})
 	}
 	// of hedge.gpl and hedge.toml the second is what --save-palette keeps
 	slices.SortStableFunc(paths, func(a, b string) int { return strings.Compare(paletteName(a), paletteName(b)) })
