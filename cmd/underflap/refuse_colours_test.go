@@ -42,7 +42,7 @@ func TestColoursRefused(t *testing.T) {
 		no("--output", "palettes", "hop-garden", "-o", "hop"),
 		no("--save-palette", "palettes", "--save-palette", "hedge"),
 	)
-	for _, name := range []string{"hop-garden", "Hop Garden", "hedge.toml", "hedge.gpl", "../hedge", "a:b", strings.Repeat("x", 61)} {
+	for _, name := range []string{"hop-garden", "Hop Garden", "hedge.toml", "hedge.gpl", "../hedge", "a:b", "red, gold", "All", strings.Repeat("x", 61)} {
 		all = append(all, no("--save-palette", "sheet", "--save-palette", name), no("--save-palette", "palettes", "hop-garden", "--save-palette", name))
 	}
 	checkAccepted(t, all)

@@ -104,12 +104,18 @@ func (s Shelf) MaySavePalette(name string) (path string, again bool, err error) 
 	if path, err = s.file(PaletteFolder, field, name); err != nil {
 		return "", false, err
 	}
-	called := paletteName(path)
-	if PaletteFile(name) != "" || slices.Contains(palettes.Names(), called) {
-		why := "there is a palette of that name"
-		if PaletteFile(name) != "" {
-			why = "reads as a file's name"
-		}
+	called, why := paletteName(path), ""
+	switch {
+	case PaletteFile(name) != "":
+		why = "reads as a file's name"
+	case strings.Contains(name, ","):
+		why = "commas part the names of a list"
+	case called == everything:
+		why = "means every palette in a list"
+	case slices.Contains(palettes.Names(), called):
+		why = "there is a palette of that name"
+	}
+	if why != "" {
 		return "", false, &words.Refused{Field: field, Given: name, Why: why, Accepts: "a name of your own, such as hedge"}
 	}
 	kept, _ := s.files(PaletteFolder, ".gpl")
