@@ -62,7 +62,7 @@ envelope's measurements instead.`,
 		add(picture) // to know them by name
 		add(f)
 	}
-	outputFlags(f, &output, &dpi, "look.png", "as makes it 1600 pixels wide")
+	outputFlags(f, &output, &dpi, "look.png", "what makes it about 1600 pixels wide")
 	cmd.SetUsageFunc(groupedUsage)
 	complete(cmd)
 	return cmd
