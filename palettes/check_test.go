@@ -1,6 +1,7 @@
 package palettes
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -100,6 +101,22 @@ func TestRemarksNameTheColoursAndWhoseEyes(t *testing.T) {
 			if !strings.HasSuffix(got[i], c.want[i]) {
 				t.Errorf("%q, want %q", got[i], c.want[i])
 			}
+		}
+	}
+}
+
+// The limits are what README and DEVELOPERS say: 10 from the ground, 8 between
+// inks. Greys look the same to every eye.
+func TestTheLeastDifferencesAreThoseWeSay(t *testing.T) {
+	grey := func(v int) string { return fmt.Sprintf("#%02[1]x%02[1]x%02[1]x", v) }
+	for v := range 256 {
+		p := palette(grey(110), grey(v))
+		if said, near := len(p.Remarks()) > 0, Difference(p.Ground, p.Inks[0]) < 10; said != near {
+			t.Errorf("ground %s and ink %s, %.2f apart: %q", p.Ground.Hex(), p.Inks[0].Hex(), Difference(p.Ground, p.Inks[0]), p.Remarks())
+		}
+		p = palette("#ff0000", grey(110), grey(v))
+		if said, near := len(p.AlikeToAll()) > 0, Difference(p.Inks[0], p.Inks[1]) < 8; said != near {
+			t.Errorf("inks %s and %s, %.2f apart: %q", p.Inks[0].Hex(), p.Inks[1].Hex(), Difference(p.Inks[0], p.Inks[1]), p.Remarks())
 		}
 	}
 }

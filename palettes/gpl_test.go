@@ -51,6 +51,7 @@ func TestBadGPLIsRefusedWithItsLine(t *testing.T) {
 		head + "Channels: RGBA\n1 2 3 4\n":           `line 3: red: "Channels:"`,
 		head + strings.Repeat("1 2 3\n", 14):         "line 16: colours: too many; accepted: a ground and 1 to 12 inks",
 		head + "# for: a\x1b[2J\n1 2 3\n4 5 6\n":     "line 3: for: ",
+		head + "# about: caf\xe9\n1 2 3\n4 5 6\n":    "line 3: about: ", // Latin-1, which no TOML may hold
 		head + "#" + strings.Repeat("x", MostFile):   "longer than 64 kB",
 		head + "1 2 3\n4 5 6\nName: late\n":          `line 5: red: "Name:"`,
 		head + "1 2 3\n4 5 6\n99999999999999999 0 0": `line 5: red: "99999999999999999"`,
@@ -58,6 +59,16 @@ func TestBadGPLIsRefusedWithItsLine(t *testing.T) {
 		_, err := ParseGPL("hedge", []byte(file))
 		if err == nil || !strings.HasPrefix(err.Error(), says) || strings.ContainsAny(err.Error(), "\n\x1b") {
 			t.Errorf("%.60q: %v, want %s", file, err, says)
+		}
+	}
+}
+
+// Of two slips it is always the first that is named.
+func TestTheFirstSlipIsNamed(t *testing.T) {
+	for range 30 {
+		_, err := Parse("hedge", []byte("for = \"a\\tb\"\nabout = \"c\\td\"\nground = \"red\"\ninks = [\"blue\"]\n"))
+		if err == nil || !strings.HasPrefix(err.Error(), "line 1: for: ") {
+			t.Fatal(err)
 		}
 	}
 }

@@ -67,6 +67,34 @@ func TestWhatIsLostOnColouredPaperIsSaid(t *testing.T) {
 	}
 }
 
+// What counts as lost is our choice, 5 by CIEDE2000: greys on yellow paper from
+// white to black, over nothing and over one another.
+func TestWhatIsLostIsTooNear(t *testing.T) {
+	paper := draw.Colour{R: 250, G: 230, B: 120}
+	for v := range 255 {
+		ink := draw.Colour{R: uint8(v), G: uint8(v), B: uint8(v)}
+		c := pattern.Colours{Ground: draw.Colour{R: 40, B: 60}, Inks: []draw.Colour{ink}}
+		said := strings.Join(palettes.PaperDoubts(c, paper, func(n int) bool { return n == 1 }), "\n")
+		lost := palettes.Difference(draw.Multiply(paper, ink), paper) < 5
+		if says := strings.Contains(said, "vanishes on this paper") || strings.Contains(said, "prints as bare paper"); says != lost {
+			t.Errorf("%s: %q", ink.Hex(), said)
+		}
+	}
+}
+
+// What looks alike on white paper as well is not the paper's fault.
+func TestThePaperIsNotBlamedForColoursAlikeOnWhite(t *testing.T) {
+	tan := draw.Colour{R: 210, G: 180, B: 140}
+	for _, c := range []pattern.Colours{
+		{Ground: draw.Colour{R: 90, G: 20, B: 20}, Inks: []draw.Colour{{R: 91, G: 21, B: 20}}},
+		{Ground: draw.Colour{R: 90, G: 20, B: 20}, Inks: []draw.Colour{{R: 20, G: 60, B: 20}, {R: 21, G: 61, B: 20}}},
+	} {
+		if said := palettes.PaperDoubts(c, tan, every); len(said) > 0 {
+			t.Errorf("%v: %q", c, said)
+		}
+	}
+}
+
 func TestColoursThatTheDesignDoesNotShowAreNotSpokenOf(t *testing.T) {
 	c := pattern.Colours{Ground: draw.Colour{R: 60}, Inks: []draw.Colour{draw.White, {R: 20, G: 90}}}
 	said := palettes.PaperDoubts(c, draw.Colour{R: 230, G: 200, B: 150}, func(n int) bool { return n == 2 })

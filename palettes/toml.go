@@ -52,9 +52,9 @@ func Parse(name string, data []byte) (Palette, error) {
 
 	p := Palette{For: f.For, About: f.About, Indistinct: f.Indistinct}
 	p.Name = name
-	for key, text := range map[string]string{"for": f.For, "about": f.About} {
-		if err := tidy(key, text); err != nil {
-			return Palette{}, at(key, err)
+	for _, said := range [][2]string{{"for", f.For}, {"about", f.About}} {
+		if err := tidy(said[0], said[1]); err != nil {
+			return Palette{}, at(said[0], err)
 		}
 	}
 	var err error
@@ -98,7 +98,7 @@ func inks(field string, list []string) ([]draw.Colour, error) {
 // tidy refuses words that would not stand on one line of a list.
 func tidy(key, text string) error {
 	strange := func(r rune) bool { return !unicode.IsPrint(r) }
-	if utf8.RuneCountInString(text) > mostWords || strings.ContainsFunc(text, strange) {
+	if !utf8.ValidString(text) || utf8.RuneCountInString(text) > mostWords || strings.ContainsFunc(text, strange) {
 		return &words.Refused{Field: key, Given: strings.Map(func(r rune) rune {
 			if strange(r) {
 				return '�'

@@ -2,7 +2,9 @@ package main
 
 import (
 	"fmt"
+	"maps"
 	"os"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -21,8 +23,8 @@ func mayKeep(w request.Words, envelope string) error {
 
 // reads refuses an output that is one of the files read.
 func reads(output string, files map[string]string) error {
-	for what, file := range files {
-		if same(file, output) {
+	for _, what := range slices.Sorted(maps.Keys(files)) {
+		if same(files[what], output) {
 			return &words.Refused{Field: "output", Given: output, Why: "is the " + what + " itself", Accepts: "another file name"}
 		}
 	}

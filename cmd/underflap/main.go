@@ -12,6 +12,7 @@ import (
 	"os/signal"
 	"strings"
 	"syscall"
+	"unicode"
 
 	"underflap/pattern/words"
 )
@@ -49,8 +50,22 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	case errors.As(err, &work):
 		status = failed
 	}
-	fmt.Fprintln(stderr, "underflap:", strings.ReplaceAll(line, "\n", " "))
+	fmt.Fprintln(stderr, "underflap:", oneLine(line))
 	return status
+}
+
+// oneLine keeps what a file's name holds from breaking a line or doing something
+// to a terminal.
+func oneLine(line string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '\n':
+			return ' '
+		case !unicode.IsPrint(r):
+			return '?'
+		}
+		return r
+	}, line)
 }
 
 // workError marks what went wrong after the command line was understood.

@@ -35,7 +35,7 @@ On a terminal that can, every colour is shown as it is.`,
   underflap palettes photo:card.jpg -o card.toml`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 1 {
-				return fmt.Errorf("palettes takes one name and no word %q; a name of several words needs quotes", args[1])
+				return fmt.Errorf("palettes takes one name and no word %q; a name of several words needs quotes", words.Shorten(args[1]))
 			}
 			return nil
 		},
@@ -76,9 +76,9 @@ func unflagged(field string, err error) error {
 
 func showPalettes(cmd *cobra.Command, w request.Words, output, save string) error {
 	if w.Palette+w.Inks+w.Ground == "" {
-		for flag, given := range map[string]string{"output": output, "save-palette": save} {
-			if given != "" {
-				return &words.Refused{Field: flag, Given: given, Why: "of all palettes none is named", Accepts: "with a name, as underflap palettes lists them, or --inks"}
+		for _, flag := range [][2]string{{"output", output}, {"save-palette", save}} {
+			if flag[1] != "" {
+				return &words.Refused{Field: flag[0], Given: flag[1], Why: "of all palettes none is named", Accepts: "with a name, as underflap palettes lists them, or --inks"}
 			}
 		}
 		return listPalettes(cmd, w.Shelf)
@@ -87,7 +87,7 @@ func showPalettes(cmd *cobra.Command, w request.Words, output, save string) erro
 		if err := request.CheckPaletteOutput(output); err != nil {
 			return err
 		}
-		if err := reads(output, map[string]string{"palette": request.PaletteFile(w.Palette)}); err != nil {
+		if err := reads(output, map[string]string{"palette": w.Shelf.PaletteSource(w.Palette)}); err != nil {
 			return err
 		}
 	}
@@ -111,6 +111,8 @@ func showPalettes(cmd *cobra.Command, w request.Words, output, save string) erro
 		_, err := fmt.Fprintf(cmd.OutOrStdout(), "%s: %s, a ground and %s\n", output, p.Name, inkCount(p))
 		return work(err)
 	}
+	alike := p.Remarks() // stands in the table
+	remark(cmd, slices.DeleteFunc(remarks, func(said string) bool { return slices.Contains(alike, said) }))
 	return describePalette(cmd, p)
 }
 

@@ -1,7 +1,9 @@
 package main
 
 import (
+	"fmt"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 )
@@ -41,7 +43,7 @@ func TestColoursRefused(t *testing.T) {
 		no("--save-palette", "palettes", "--save-palette", "hedge"),
 		no("--save-palette", "sheet", "--save-palette", "hedge"),
 	)
-	for _, name := range []string{"hop-garden", "Hop Garden", "hedge.toml", "hedge.gpl", "../hedge", "a:b", strings.Repeat("x", 61)} {
+	for _, name := range []string{"hop-garden", "Hop Garden", "hedge.toml", "hedge.gpl", "../hedge", "a:b", "red, gold", "All", strings.Repeat("x", 61)} {
 		all = append(all, no("--save-palette", "sheet", "--ground", "ivory", "--save-palette", name), no("--save-palette", "palettes", "hop-garden", "--save-palette", name))
 	}
 	checkAccepted(t, all)
@@ -50,6 +52,7 @@ func TestColoursRefused(t *testing.T) {
 		no("--inks", "sheet", "--ink", "red"),
 		no("quotes", "sheet", "--ground"), // what is left of --ground #fff
 		no("palette", "palettes", " "),
+		no("one name", "palettes", "hop-garden", strings.Repeat("x", 300)),
 		fails("missing/hop.gpl", "palettes", "hop-garden", "-o", "missing/hop.gpl"),
 	})
 }
@@ -59,6 +62,7 @@ func TestPaletteFilesRefused(t *testing.T) {
 	files := map[string]string{
 		"empty.toml": "", "empty.gpl": "", "text.toml": "harvest supper\n", "text.gpl": "harvest supper\n",
 		"torn.toml": "ground = \"#fff\"\ninks = [\"#000", "torn.gpl": "GIMP Palette\n1 2 3\n4 5", "binary.gpl": "GIMP Palette\n\x00\x01\x02\n",
+		"key.toml": strings.Repeat("x", 5000) + " = 1\n", "a\nb.gpl": "GIMP Palette\n", "torn\x1b[2J.gpl": "",
 		"many.gpl": "GIMP Palette\n" + strings.Repeat("1 2 3\n", 256), "long.toml": "#" + strings.Repeat("x", 1<<17), "long.gpl": "GIMP Palette\n#" + strings.Repeat("x", 1<<17),
 	}
 	workbench(t)
@@ -73,7 +77,7 @@ func TestPaletteFilesRefused(t *testing.T) {
 	files["folder.gpl"] = ""
 	for name := range files {
 		r := no("--palette", "sheet", "--palette", name)
-		if a := r.check(t); !strings.Contains(a.stderr, `"`+name+`"`) {
+		if a := r.check(t); !strings.Contains(a.stderr, fmt.Sprintf("%q", name)) || len(a.stderr) > 400 {
 			t.Errorf("%s: %q does not name the file", line(r.args), a.stderr)
 		}
 		no("palette", "palettes", name).check(t)
@@ -92,4 +96,13 @@ func TestPaletteIsNotWrittenOverItself(t *testing.T) {
 	no("--output", "palettes", "hedge.gpl", "-o", "hedge.gpl").check(t)
 	no("--output", "sheet", "--palette", "./hedge.svg", "-o", "hedge.svg").check(t)
 	no("--output", "swatch", "--palette", "./hedge.svg", "-o", "hedge.svg").check(t)
+	no("--output", "look", "--palettes", "hop-garden, ./hedge.svg", "-o", "hedge.svg").check(t)
+	if kept := call(t, "palettes", "hop-garden", "--save-palette", "hedge"); kept.status != done {
+		t.Fatal(kept.stderr)
+	}
+	kept, err := filepath.Glob(filepath.Join(os.Getenv("XDG_CONFIG_HOME"), "underflap", "palettes", "hedge.toml"))
+	if err != nil || len(kept) != 1 {
+		t.Fatal(kept, err)
+	}
+	no("--output", "palettes", "Hedge", "--inks", "red", "-o", kept[0]).check(t)
 }

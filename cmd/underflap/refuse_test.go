@@ -83,11 +83,18 @@ func checkAccepted(t *testing.T, all []refusal) {
 // answer must not depend on chance.
 func TestSameRefusalTwice(t *testing.T) {
 	workbench(t)
-	r := no("--set", "sheet", "--set", "bogus=3", "--set", "nonesuch=4", "--set", "phantom=5")
-	first := r.check(t).stderr
-	for range 30 {
-		if again := r.check(t).stderr; again != first {
-			t.Fatalf("%s: %q, then %q", line(r.args), first, again)
+	mustDraw(t, "png", "art.png")
+	for _, r := range []refusal{
+		no("--set", "sheet", "--set", "bogus=3", "--set", "nonesuch=4", "--set", "phantom=5"),
+		no("--output", "palettes", "--save-palette", "hedge", "-o", "hedge.gpl"),
+		no("--stamp-trace", "sheet", "--blank", "--grey", "--stamp-trace"),
+		no("--output", "sheet", "--stamp", "art.png", "--palette", "photo:art.png", "-o", "art.png"),
+	} {
+		first := r.check(t).stderr
+		for range 20 {
+			if again := r.check(t).stderr; again != first {
+				t.Fatalf("%s: %q, then %q", line(r.args), first, again)
+			}
 		}
 	}
 }

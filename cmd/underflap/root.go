@@ -8,6 +8,8 @@ import (
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
+
+	"underflap/pattern/words"
 )
 
 func newRoot() *cobra.Command {
@@ -54,10 +56,11 @@ func knownCommand(root *cobra.Command, args []string) error {
 // noWords refuses words without a flag.
 func noWords(cmd *cobra.Command, args []string) error {
 	if len(args) > 0 {
+		given := words.Shorten(args[0])
 		if ink := cmd.Flags().Lookup("ink"); ink != nil && ink.Changed { // the two are easily mixed up
-			return fmt.Errorf("%s takes no word %q; --ink says how much ink is needed, colours go with --inks", cmd.Name(), args[0])
+			return fmt.Errorf("%s takes no word %q; --ink says how much ink is needed, colours go with --inks", cmd.Name(), given)
 		}
-		return fmt.Errorf("%s takes no word %q; a length or name of several words needs quotes", cmd.Name(), args[0])
+		return fmt.Errorf("%s takes no word %q; a length or name of several words needs quotes", cmd.Name(), given)
 	}
 	return nil
 }
@@ -90,7 +93,7 @@ func newHelp(root *cobra.Command) *cobra.Command {
 		RunE: func(cmd *cobra.Command, args []string) error {
 			about, rest, err := root.Find(args)
 			if err != nil || len(rest) > 0 {
-				return fmt.Errorf("no help for %q; accepted: a command that underflap help lists", strings.Join(args, " "))
+				return fmt.Errorf("no help for %q; accepted: a command that underflap help lists", words.Shorten(strings.Join(args, " ")))
 			}
 			about.InitDefaultHelpFlag()
 			about.InitDefaultVersionFlag()

@@ -114,7 +114,7 @@ func sayInk(to io.Writer, r request.Request, p sheet.Plan, table bool) error {
 // remark prints what a person should know, a line each.
 func remark(cmd *cobra.Command, lines []string) {
 	for _, line := range lines {
-		fmt.Fprintln(cmd.ErrOrStderr(), "underflap:", line)
+		fmt.Fprintln(cmd.ErrOrStderr(), "underflap:", oneLine(line))
 	}
 }
 

@@ -83,7 +83,7 @@ func findPalette(shelf Shelf, word string) (p palettes.Palette, remarks []string
 	accepted := palettes.Names()
 	list, problems := shelf.Palettes()
 	for _, own := range list {
-		if strings.EqualFold(own.Name, called) {
+		if own.called(word) {
 			return own.Palette, nil, nil
 		}
 		accepted = append(accepted, own.Name)

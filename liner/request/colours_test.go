@@ -161,3 +161,15 @@ func TestPalettesAreKeptUnderNamesOfTheirOwn(t *testing.T) {
 		}
 	}
 }
+
+// A folder that cannot be read is named once.
+func TestAShelfThatIsNoFolderIsNamedOnce(t *testing.T) {
+	dir := t.TempDir()
+	if err := os.WriteFile(filepath.Join(dir, PaletteFolder), nil, 0o666); err != nil {
+		t.Fatal(err)
+	}
+	_, problems := Shelf{Dir: dir}.Palettes()
+	if len(problems) != 1 || strings.Count(problems[0].Error(), dir) != 1 {
+		t.Error(problems)
+	}
+}

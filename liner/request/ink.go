@@ -102,7 +102,7 @@ func inkName(r ink.Row) string {
 	return fmt.Sprintf("ink %d %s", r.Ink, r.Colour.Hex())
 }
 
-// inkTable is what a table shows: a colour that covers less is left out.
+// inkLeast is the share that a table shows: a colour that covers less is left out.
 const inkLeast = 0.0005
 
 // Text is the estimate for people.

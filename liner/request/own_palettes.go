@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"underflap/palettes"
+	"underflap/palettes/derived"
 	"underflap/pattern/words"
 )
 
@@ -36,8 +37,9 @@ func (u *Unread) Error() string { return u.Path + u.why }
 // back as a problem.
 func (s Shelf) Palettes() (list []OwnPalette, problems []*Unread) {
 	paths, unread := s.files(PaletteFolder, ".gpl")
-	for _, err := range unread {
-		problems = append(problems, &Unread{filepath.Join(s.Dir, PaletteFolder), ": " + err.Error()})
+	folder := filepath.Join(s.Dir, PaletteFolder)
+	for _, err := range unread { // which names the folder
+		problems = append(problems, &Unread{folder, strings.TrimPrefix(err.Error(), folder)})
 	}
 	// of hedge.gpl and hedge.toml the second is what --save-palette keeps
 	slices.SortStableFunc(paths, func(a, b string) int { return strings.Compare(paletteName(a), paletteName(b)) })
@@ -57,6 +59,26 @@ func (s Shelf) Palettes() (list []OwnPalette, problems []*Unread) {
 		}
 	}
 	return list, problems
+}
+
+// PaletteSource is the file that a word for a palette reads, one of the shelf
+// too; "" when it reads none.
+func (s Shelf) PaletteSource(word string) string {
+	if file := PaletteFile(word); file != "" || derived.Wish(word) {
+		return file
+	}
+	list, _ := s.Palettes()
+	for _, own := range list {
+		if own.called(word) {
+			return own.path
+		}
+	}
+	return ""
+}
+
+// called tells whether a word names the palette.
+func (o OwnPalette) called(word string) bool {
+	return strings.EqualFold(o.Name, strings.ReplaceAll(strings.TrimSpace(word), " ", "-"))
 }
 
 // allPalettes are the project's and then the shelf's, with a remark on each that
@@ -82,12 +104,18 @@ func (s Shelf) MaySavePalette(name string) (path string, again bool, err error) 
 	if path, err = s.file(PaletteFolder, field, name); err != nil {
 		return "", false, err
 	}
-	called := paletteName(path)
-	if PaletteFile(name) != "" || slices.Contains(palettes.Names(), called) {
-		why := "there is a palette of that name"
-		if PaletteFile(name) != "" {
-			why = "reads as a file's name"
-		}
+	called, why := paletteName(path), ""
+	switch {
+	case PaletteFile(name) != "":
+		why = "reads as a file's name"
+	case strings.Contains(name, ","):
+		why = "commas part the names of a list"
+	case called == everything:
+		why = "means every palette in a list"
+	case slices.Contains(palettes.Names(), called):
+		why = "there is a palette of that name"
+	}
+	if why != "" {
 		return "", false, &words.Refused{Field: field, Given: name, Why: why, Accepts: "a name of your own, such as hedge"}
 	}
 	kept, _ := s.files(PaletteFolder, ".gpl")

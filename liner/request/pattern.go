@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"unicode"
 
 	"underflap/pattern"
 	"underflap/pattern/draw"
@@ -51,9 +52,15 @@ func PatternFile(word string) string {
 	return ""
 }
 
-// patternName is what the pattern in a file is called, never nothing.
+// patternName is what the pattern in a file is called, never nothing. It stands
+// in titles and in files.
 func patternName(path string) string {
-	base := filepath.Base(path)
+	base := strings.Map(func(r rune) rune {
+		if !unicode.IsPrint(r) {
+			return '?'
+		}
+		return r
+	}, filepath.Base(path))
 	if name := strings.TrimSuffix(base, filepath.Ext(base)); name != "" {
 		return strings.ToLower(name)
 	}

@@ -41,12 +41,16 @@ func designless(w Words) error {
 	if given {
 		return m.refused("a blank sheet has no pattern", "without --blank")
 	}
-	for flag, given := range map[string]bool{"stamp-trace": w.StampTrace, "grey": w.Grey} {
-		if given {
-			return typed{flag, ""}.refused("a blank sheet has no pattern", "without --blank")
-		}
+	flag := ""
+	switch {
+	case w.StampTrace:
+		flag = "stamp-trace"
+	case w.Grey:
+		flag = "grey"
+	default:
+		return nil
 	}
-	return nil
+	return typed{flag, ""}.refused("a blank sheet has no pattern", "without --blank")
 }
 
 // ResolveFit settles the liner and the sheet alone.

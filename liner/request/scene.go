@@ -285,13 +285,16 @@ func cellName(l Look, d pattern.Design, patterns, palettes int) string {
 	return d.Name
 }
 
+// everything is the word for all there are.
+const everything = "all"
+
 // listed parts names with commas between; "all" is all there are, and without
 // a list there is the one word, which may be empty.
 func listed(field, list, one string, all []string) ([]string, error) {
 	if list == "" {
 		return []string{one}, nil
 	}
-	if strings.EqualFold(strings.TrimSpace(list), "all") {
+	if strings.EqualFold(strings.TrimSpace(list), everything) {
 		return all, nil
 	}
 	var names []string

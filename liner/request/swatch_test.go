@@ -59,6 +59,40 @@ func coloursOf(img image.Image) map[draw.Colour]int {
 	return count
 }
 
+// Palettes of the person's own may have long names; none runs into the next.
+func TestLongNamesOnAPageTouchNothing(t *testing.T) {
+	own := map[string]string{}
+	for _, letter := range "abcdef" {
+		own[strings.Repeat(string(letter)+"m", 30)+".toml"] = twoTOML
+	}
+	shelf := paletteShelf(t, own)
+	for name, all := range map[string]bool{"palettes": true, "one pattern": false} {
+		pages, _, err := Swatch(Words{Pattern: "dots", Shelf: shelf}, all)
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		var boxes []draw.Rect
+		draw.Walk(pages[0].Nodes(), func(n draw.Node) {
+			if text, ok := n.(*draw.Text); ok {
+				boxes = append(boxes, text.Bounds())
+			}
+		})
+		if len(boxes) < 30 {
+			t.Errorf("%s: %d texts", name, len(boxes))
+		}
+		for i, a := range boxes {
+			if a.MaxX > pages[0].Width-5 {
+				t.Errorf("%s: %v leaves the page", name, a)
+			}
+			for _, b := range boxes[:i] {
+				if a.MinX < b.MaxX && a.MaxX > b.MinX && math.Abs(a.MinY-b.MinY) < 0.5 { // in one row
+					t.Errorf("%s: %v meets %v", name, a, b)
+				}
+			}
+		}
+	}
+}
+
 // Nothing of the page lies outside the printable area, whatever the paper.
 func TestPageOfPalettesKeepsToThePrintableArea(t *testing.T) {
 	for _, paper := range []string{"a4", "letter", "legal", "a3", "140x300", "400x150"} {

@@ -3,10 +3,10 @@ package scene
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"underflap/pattern"
 	"underflap/pattern/draw"
+	"underflap/pattern/draw/setting"
 )
 
 // MostCells is the most designs that one picture compares.
@@ -57,7 +57,7 @@ func (sc Scene) Grid(cells []Cell, v View, together int) Placed {
 		wide := (b.Width() + 0.7*gap) * k
 		em := commonEm(cells, nameEm*b.Width()*k, wide)
 		for i, cell := range cells {
-			name := shortened(cell.Name, em, wide)
+			name := setting.Shortened(cell.Name, draw.Regular, em, wide)
 			x := p.Folds[i].X + k*(b.MinX+b.Width()/2) - draw.Regular.Width(name, em)/2
 			s.Text(name, draw.Regular, em, draw.Translate(x, p.Folds[i].Y+k*(b.MaxY+nameDrop*b.Width())), lettering(sc.Table))
 		}
@@ -90,16 +90,4 @@ func commonEm(cells []Cell, em, width float64) float64 {
 		}
 	}
 	return max(least, em*2/3)
-}
-
-// shortened cuts off the end of a name that is wider than width.
-func shortened(name string, em, width float64) string {
-	if draw.Regular.Width(name, em) <= width+1e-9 {
-		return name
-	}
-	letters := []rune(name)
-	for len(letters) > 0 && draw.Regular.Width(string(letters)+"…", em) > width {
-		letters = letters[:len(letters)-1]
-	}
-	return strings.TrimRight(string(letters), " ,") + "…"
 }

@@ -9,6 +9,7 @@ import (
 	"underflap/palettes"
 	"underflap/pattern"
 	"underflap/pattern/draw"
+	"underflap/pattern/draw/setting"
 	"underflap/pattern/words"
 )
 
@@ -100,7 +101,7 @@ func Palettes(paper liner.Paper, margin float64, heading string, groups []Group)
 			s.Text(g.Heading, draw.Bold, groupTitle, draw.Translate(left, headings[g.Heading]), ink)
 		}
 		for _, p := range all {
-			s.Text(p.Name, draw.Regular, name, draw.Translate(p.x, p.y+card.MaxY+1.25*name), ink)
+			s.Text(setting.Shortened(p.Name, draw.Regular, name, card.MaxX), draw.Regular, name, draw.Translate(p.x, p.y+card.MaxY+1.25*name), ink)
 			if line := numbers(p.Design.Colours); fits(line, em, card.MaxX) { // underflap palettes tells the others
 				s.Text(line, draw.Regular, em, draw.Translate(p.x, p.y+card.MaxY+1.25*name+2.9), grey)
 			}

@@ -9,6 +9,7 @@ import (
 	"underflap/liner"
 	"underflap/pattern"
 	"underflap/pattern/draw"
+	"underflap/pattern/draw/setting"
 	"underflap/pattern/words"
 )
 
@@ -69,7 +70,7 @@ func Page(paper liner.Paper, margin float64, heading string, samples []Sample) (
 		s.Text(heading, draw.Bold, title, draw.Translate(left, margin+3+title*0.75), ink)
 		for i, sample := range samples {
 			x, y := at(i)
-			s.Text(sample.Name, draw.Regular, name, draw.Translate(x, y+box.MaxY+1.3*name), ink)
+			s.Text(setting.Shortened(sample.Name, draw.Regular, name, box.MaxX), draw.Regular, name, draw.Translate(x, y+box.MaxY+1.3*name), ink)
 		}
 	})
 	return page, nil

@@ -6,10 +6,24 @@ import (
 	"image/color"
 	"image/jpeg"
 	"image/png"
+	"math"
 	"testing"
+
+	"github.com/lucasb-eyer/go-colorful"
 
 	"underflap/pattern/draw"
 )
+
+// The grey of a luminance is the nearest of the 256 as sRGB spaces them, by
+// go-colorful's transfer curve.
+func TestTheGreyOfALuminanceIsTheNearest(t *testing.T) {
+	for i := range 2001 {
+		y := float64(i) / 2000
+		if got, want := draw.GreyOf(y).R, 255*colorful.LinearRgb(y, y, y).R; math.Abs(float64(got)-want) > 0.501 {
+			t.Errorf("luminance %g: %d, want %.2f", y, got, want)
+		}
+	}
+}
 
 // A grey picture with see-through places is a PNG of colour type 4 (PNG, third
 // edition, 11.2.1) that the standard library reads back pixel by pixel.

@@ -46,7 +46,7 @@ func lengthOf(s string) (mm float64, why string) {
 	}
 	per, ok := unit[strings.ToLower(m[5])]
 	if !ok {
-		return 0, "unknown unit " + strconv.Quote(shorten(m[5]))
+		return 0, "unknown unit " + strconv.Quote(Shorten(m[5]))
 	}
 	var n float64
 	if m[1] != "" {

@@ -28,7 +28,7 @@ func (r *Refused) line(field string) string {
 	var b strings.Builder
 	b.WriteString(field)
 	if r.Given != "" {
-		fmt.Fprintf(&b, ": %q", shorten(r.Given))
+		fmt.Fprintf(&b, ": %q", Shorten(r.Given))
 	}
 	if r.Why != "" {
 		fmt.Fprintf(&b, ": %s", r.Why)
@@ -39,9 +39,9 @@ func (r *Refused) line(field string) string {
 	return b.String()
 }
 
-// shorten keeps an error on one readable line however long the word was: the
+// Shorten keeps an error on one readable line however long the word was: the
 // middle goes, since a path ends in the file's name.
-func shorten(s string) string {
+func Shorten(s string) string {
 	const half = 35
 	if r := []rune(s); len(r) > 2*half {
 		return string(r[:half]) + "…" + string(r[len(r)-half:])

@@ -53,7 +53,7 @@ func PaperWeight(field, given string) (float64, error) {
 			return 0, refuse("pounds of bond, text or cover differ")
 		}
 		if _, known := basis[kind]; !known {
-			return 0, refuse("unknown basis " + strconv.Quote(shorten(kind)))
+			return 0, refuse("unknown basis " + strconv.Quote(Shorten(kind)))
 		}
 		v *= PerPound(kind)
 	case kind != "":

@@ -10,6 +10,8 @@ import (
 
 	"github.com/pelletier/go-toml/v2"
 	"github.com/pelletier/go-toml/v2/unstable"
+
+	"underflap/pattern/words"
 )
 
 // Place is where something stands in a file; both count from 1.
@@ -36,12 +38,12 @@ func Decode(data []byte, into any) error {
 	switch {
 	case errors.As(err, &unknown) && len(unknown.Errors) > 0:
 		slip.Line, slip.Column = unknown.Errors[0].Position()
-		slip.Why = fmt.Sprintf("unknown key %q", strings.Join(unknown.Errors[0].Key(), "."))
+		slip.Why = fmt.Sprintf("unknown key %q", words.Shorten(strings.Join(unknown.Errors[0].Key(), ".")))
 	case errors.As(err, &at):
 		slip.Line, slip.Column = at.Position()
 		slip.Why = err.Error()
 		if strings.Contains(slip.Why, "cannot decode") { // the library names types of ours
-			slip.Why = strings.Join(at.Key(), ".") + ": another kind of value belongs here"
+			slip.Why = words.Shorten(strings.Join(at.Key(), ".")) + ": another kind of value belongs here"
 		}
 	default:
 		return err
