@@ -78,7 +78,7 @@ func ParseInks(field, given string) ([]draw.Colour, error) {
 // inks reads a list of colours; field may hold a %d for which one.
 func inks(field string, list []string) ([]draw.Colour, error) {
 	if n := len(list); n < 1 || n > pattern.MostInks {
-		return nil, &words.Refused{Field: "inks", Given: fmt.Sprint(n), Accepts: fmt.Sprintf("1 to %d inks", pattern.MostInks)}
+		return nil, &words.Refused{Field: "inks", Why: fmt.Sprintf("%d given", n), Accepts: fmt.Sprintf("1 to %d inks", pattern.MostInks)}
 	}
 	var inks []draw.Colour
 	for i, ink := range list {
