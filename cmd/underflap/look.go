@@ -93,8 +93,12 @@ func writePicture(cmd *cobra.Command, l request.Look, output, dpi, save string) 
 	if err != nil {
 		return work(err)
 	}
-	if err := reads(to.Path, map[string]string{"stamp": l.Stamp, "profile": l.Profile, "pattern": request.PatternFile(l.Pattern), "palette": request.PaletteFile(l.Palette)}); err != nil {
-		return err
+	for what, files := range l.Reads() {
+		for _, file := range files {
+			if err := reads(to.Path, map[string]string{what: file}); err != nil {
+				return err
+			}
+		}
 	}
 	if err := mayKeep(l.Words, save); err != nil {
 		return err
