@@ -210,6 +210,9 @@ func resolveCells(l Look) (cells []scene.Cell, together int, remarks []string, e
 	if l.Patterns != "" && l.Stamp != "" {
 		return nil, 0, nil, typed{"stamp", l.Stamp}.refused("several patterns are compared", "without --patterns")
 	}
+	if l.Palettes != "" && l.Inks != "" && l.Ground != "" {
+		return nil, 0, nil, typed{"palettes", l.Palettes}.refused("nothing of them is left beside --inks and --ground", "without --palettes")
+	}
 	names, passedOver := paletteNames(l.Words)
 	inPalettes, err := listed("palettes", l.Palettes, l.Palette, names)
 	if err != nil {
@@ -249,6 +252,14 @@ func resolveCells(l Look) (cells []scene.Cell, together int, remarks []string, e
 		var said []string
 		if tones[i], said, err = resolveColours(w); err != nil {
 			return nil, 0, nil, inList(err, l)
+		}
+		if l.Palettes != "" && l.Inks != "" { // only grounds tell them apart
+			w.Inks = ""
+			whole, _, err := resolveColours(w)
+			if err != nil {
+				return nil, 0, nil, inList(err, l)
+			}
+			tones[i].Name = "ground of " + spoken(whole.Name)
 		}
 		say(said, len(patterns))
 	}
