@@ -1,8 +1,10 @@
 package request
 
 import (
+	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"underflap/liner"
@@ -194,6 +196,13 @@ func cutAs(w Words) (Found, scene.Scene, error) {
 		sc.Depth = plan.Depth
 	case w.Paper != "" || w.PrinterMargin != "" || w.PerSheet != "" || w.Layout != "":
 		return r.Found, sc, err
+	default: // one may still want to see it
+		why := err.Error()
+		var refused *words.Refused
+		if errors.As(err, &refused) && refused.Why != "" {
+			why = refused.Why
+		}
+		r.Found.Remarks = append(slices.Clip(r.Found.Remarks), "drawn for larger paper: "+why)
 	}
 	return r.Found, sc, nil
 }
