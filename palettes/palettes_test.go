@@ -44,8 +44,8 @@ func TestBadPaletteFilesAreRefusedWithLineAndField(t *testing.T) {
 		"no ground":        {"about = \"bare\"\ninks = [\"#000000\"]", "line 1: ground: not a colour; accepted: "},
 		"ground no colour": {"for = \"attic\"\nground = \"creamy\"\ninks = [\"#000000\"]", `line 2: ground: "creamy": not a colour`},
 		"ground a number":  {"ground = 7", "line 1, column 10: ground: another kind of value"},
-		"no inks":          {"ground = \"#ffffff\"", `line 1: inks: "0"; accepted: 1 to 12 inks`},
-		"too many inks":    {"ground = \"#ffffff\"\ninks = [" + strings.Repeat(`"#000000",`, 13) + "]", `line 2: inks: "13"; accepted: 1 to 12`},
+		"no inks":          {"ground = \"#ffffff\"", `line 1: inks: 0 given; accepted: 1 to 12 inks`},
+		"too many inks":    {"ground = \"#ffffff\"\ninks = [" + strings.Repeat(`"#000000",`, 13) + "]", `line 2: inks: 13 given; accepted: 1 to 12`},
 		"ink out of range": {"ground = \"#ffffff\"\ninks = [\"#000000\",\n \"#12345g\"]", `line 2: ink 2: "#12345g"`},
 		"ink of a number":  {"ground = \"#ffffff\"\ninks = [7]", "line 2, column "},
 		"escape":           {"about = \"a\\u001b[2J\"\nground = \"#ffffff\"\ninks = [\"#000000\"]", `line 1: about: "a�[2J"`},
@@ -71,7 +71,7 @@ func TestInksAreReadOneByOne(t *testing.T) {
 		"#b4472e;goldenrod":              `inks: "#b4472e;goldenrod": not a colour`,
 		"russet":                         `inks: "russet": not a colour`,
 		strings.Repeat("red,", 12) + "":  "inks", // the thirteenth is empty
-		strings.Repeat("red,", 12) + "x": `inks: "13"; accepted: 1 to 12 inks`,
+		strings.Repeat("red,", 12) + "x": `inks: 13 given; accepted: 1 to 12 inks`,
 	} {
 		if _, err := ParseInks("inks", given); err == nil || !strings.HasPrefix(err.Error(), says) {
 			t.Errorf("%q: %v", given, err)

@@ -228,7 +228,7 @@ func saverFlag(f *pflag.FlagSet, w *request.Words) {
 func lookFlags(f *pflag.FlagSet, l *request.Look) {
 	define(f, pictureGroup, []given{
 		{&l.View, "view", "names", "open, half, closed or front, or several with commas between (default open)"},
-		{&l.EnvelopeColour, "envelope-colour", "colour", "of the envelope's paper, such as kraft, navy or #d2b48c (default a warm white)"},
+		{&l.EnvelopeColour, "envelope-colour", "colour", "of the envelope's paper, such as kraft, navy or #d2b48c (default that of --palette envelope:, else a warm white)"},
 		{&l.Table, "table", "colour", "of the table it lies on (default a warm grey)"},
 		{&l.ShowCard, "show-card", "colour", "a card of this colour looks out of the pocket"},
 		{&l.Palettes, "palettes", "names", "compare these, with commas between, or all"},

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -94,12 +93,11 @@ func writePicture(cmd *cobra.Command, l request.Look, output, dpi, save string) 
 	if err != nil {
 		return work(err)
 	}
-	if err := reads(to.Path, map[string]string{"stamp": l.Stamp, "profile": l.Profile, "pattern": request.PatternFile(l.Pattern), "palette": request.PaletteFile(l.Palette)}); err != nil {
-		return err
-	}
-	for _, word := range strings.Split(l.Palettes, ",") { // photos among them
-		if err := reads(to.Path, map[string]string{"palette": request.PaletteFile(strings.TrimSpace(word))}); err != nil {
-			return err
+	for what, files := range l.Reads() {
+		for _, file := range files {
+			if err := reads(to.Path, map[string]string{what: file}); err != nil {
+				return err
+			}
 		}
 	}
 	if err := mayKeep(l.Words, save); err != nil {

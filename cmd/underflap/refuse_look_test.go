@@ -23,6 +23,7 @@ func TestPicturesRefused(t *testing.T) {
 		look("--palettes", "--palettes", "rowan-jelly,,hop-garden"),
 		look("--patterns", "--palettes", "all", "--patterns", "all"),
 		look("--palette", "--palettes", "all", "--palette", "rowan-jelly"),
+		look("--palettes", "--palettes", "all", "--inks", "black", "--ground", "white"),
 		look("--palette", "--palette", "plum"),
 		look("--patterns", "--patterns", "dots,spots"),
 		look("--patterns", "--patterns", ","),

@@ -69,7 +69,7 @@ const MostPixels = 400_000_000
 func (o Output) Write(ctx context.Context, pages []*draw.Page) error {
 	if w, h := png.Size(pages[0], o.DPI); o.Format == "png" && int64(w)*int64(h) > MostPixels {
 		most := math.Floor(o.DPI * math.Sqrt(MostPixels/(float64(w)*float64(h))))
-		return &words.Refused{Field: "dpi", Given: fmt.Sprint(o.DPI), Why: fmt.Sprintf("%d by %d pixels", w, h), Accepts: fmt.Sprintf("up to %g on this paper", most)}
+		return &words.Refused{Field: "dpi", Given: fmt.Sprint(o.DPI), Why: fmt.Sprintf("%d by %d pixels", w, h), Accepts: fmt.Sprintf("up to %g at this size", most)}
 	}
 	return Save(ctx, o.Path, func(w io.Writer) error { return o.Encode(w, pages) })
 }

@@ -1,6 +1,7 @@
 package request
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -20,7 +21,7 @@ import (
 type Look struct {
 	Words
 	View           string // one or more of open, half, closed, front; default open
-	EnvelopeColour string // default a warm white
+	EnvelopeColour string // default that of a palette for an envelope, else a warm white
 	Table          string // colour; default a warm grey
 	ShowCard       string // its colour; default no card
 	Palettes       string // to compare: names, or all
@@ -148,6 +149,9 @@ func resolveScene(l Look, views []scene.View) (Found, scene.Scene, error) {
 		sc.Panels = found.Blank.Folded()
 	}
 	sc.Envelope, sc.Table = scene.UsualEnvelope, scene.UsualTable
+	if c, ok := derived.Envelope(l.Palette); ok {
+		sc.Envelope = c
+	}
 	if sc.Paper, err = l.paperColour(); err != nil {
 		return found, sc, err
 	}
@@ -196,6 +200,13 @@ func cutAs(w Words) (Found, scene.Scene, error) {
 		sc.Depth = plan.Depth
 	case w.Paper != "" || w.PrinterMargin != "" || w.PerSheet != "" || w.Layout != "":
 		return r.Found, sc, err
+	default: // one may still want to see it
+		why := err.Error()
+		var refused *words.Refused
+		if errors.As(err, &refused) && refused.Why != "" {
+			why = refused.Why
+		}
+		r.Found.Remarks = append(slices.Clip(r.Found.Remarks), "drawn for larger paper: "+why)
 	}
 	return r.Found, sc, nil
 }
@@ -212,13 +223,21 @@ func resolveCells(l Look) (cells []scene.Cell, together int, remarks []string, e
 	if l.Patterns != "" && l.Stamp != "" {
 		return nil, 0, nil, typed{"stamp", l.Stamp}.refused("several patterns are compared", "without --patterns")
 	}
-	inPalettes, err := listed("palettes", l.Palettes, l.Palette, paletteNames(l.Words))
+	names, passedOver := paletteNames(l.Words)
+	inPalettes, err := listed("palettes", l.Palettes, l.Palette, names)
 	if err != nil {
 		return nil, 0, nil, err
 	}
-	patterns, err := listed("patterns", l.Patterns, l.Pattern, comparable(l.Words))
+	if isAll(l.Palettes) {
+		remarks = append(remarks, passedOver...)
+	}
+	names, passedOver = comparable(l.Words)
+	patterns, err := listed("patterns", l.Patterns, l.Pattern, names)
 	if err != nil {
 		return nil, 0, nil, err
+	}
+	if isAll(l.Patterns) {
+		remarks = append(remarks, passedOver...)
 	}
 	if n := len(inPalettes) * len(patterns); n > scene.MostCells {
 		m := typed{"palettes", l.Palettes}
@@ -288,13 +307,16 @@ func cellName(l Look, d pattern.Design, patterns, palettes int) string {
 // everything is the word for all there are.
 const everything = "all"
 
+// isAll tells whether a list is all there are.
+func isAll(list string) bool { return strings.EqualFold(strings.TrimSpace(list), everything) }
+
 // listed parts names with commas between; "all" is all there are, and without
 // a list there is the one word, which may be empty.
 func listed(field, list, one string, all []string) ([]string, error) {
 	if list == "" {
 		return []string{one}, nil
 	}
-	if strings.EqualFold(strings.TrimSpace(list), everything) {
+	if isAll(list) {
 		return all, nil
 	}
 	var names []string
@@ -307,29 +329,45 @@ func listed(field, list, one string, all []string) ([]string, error) {
 	return names, nil
 }
 
-// comparable are the patterns that need no art, the person's own last.
-func comparable(w Words) []string {
-	var names []string
+// comparable are the patterns that need no art, the person's own last, with a
+// remark on each that is passed over.
+func comparable(w Words) (names, remarks []string) {
 	for _, name := range pattern.Names() {
 		if name != pattern.Stamps {
 			names = append(names, name)
 		}
 	}
-	own, _ := w.Shelf.Patterns()
+	own, problems := w.Shelf.Patterns()
 	for _, p := range own {
 		names = append(names, p.Name)
 	}
-	return names
+	for _, problem := range problems {
+		remarks = append(remarks, "passed over: "+problem.Error())
+	}
+	return names, remarks
 }
 
-// paletteNames are the project's, by occasion, and then the person's own.
-func paletteNames(w Words) []string {
-	var names []string
-	all, _ := w.Shelf.allPalettes()
+// paletteNames are the project's, by occasion, and then the person's own, with a
+// remark on each that is passed over.
+func paletteNames(w Words) (names, remarks []string) {
+	all, remarks := w.Shelf.allPalettes()
 	for _, p := range all {
 		names = append(names, p.Name)
 	}
-	return names
+	return names, remarks
+}
+
+// Reads are the files that words for a picture name, by what they are. Lists are
+// "palettes" and "patterns" as typed; a name that is no file is left out.
+func (l Look) Reads() map[string][]string {
+	files := map[string][]string{"stamp": {l.Stamp}, "profile": {l.Profile}}
+	for _, word := range append(strings.Split(l.Patterns, ","), l.Pattern) {
+		files["pattern"] = append(files["pattern"], PatternFile(strings.TrimSpace(word)))
+	}
+	for _, word := range append(strings.Split(l.Palettes, ","), l.Palette) {
+		files["palette"] = append(files["palette"], PaletteFile(strings.TrimSpace(word)))
+	}
+	return files
 }
 
 // inList puts the blame on the list that a wrong name came from.

@@ -6,10 +6,15 @@ import "underflap/pattern/draw"
 // named: 6 mm less each way. Common practice, no source.
 func CardFor(width, height float64) (w, h float64) { return width - 6, height - 6 }
 
+// hold is how far the panels of the back overlap a card at least.
+const hold = 5.0
+
 // cardRise is how far the card stands out of the pocket, seen from above. It
-// leaves the upper part of the liner to be seen.
+// leaves the upper part of the liner to be seen. A card so small that its foot
+// would hang free in the throat stands lower, which may be below the fold.
 func (sc Scene) cardRise(v View) float64 {
-	return min(0.25*sc.Card.Height, 0.24*sc.Liner.FlapHeight()*v.lift())
+	held := sc.Card.Height - throat(sc.panels(), sc.Liner.Envelope.Width) - hold
+	return min(0.25*sc.Card.Height, 0.24*sc.Liner.FlapHeight()*v.lift(), held)
 }
 
 // cardShape is the whole card, what the panels will cover included.

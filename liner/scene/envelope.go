@@ -37,14 +37,20 @@ func (sc Scene) parts() parts {
 			p.bare = turned(geom.Contour(inner))
 		}
 	}
+	p.panels = sc.panels()
+	return p
+}
+
+// panels are those of the back, the lowest first.
+func (sc Scene) panels() (out []shape) {
 	panels := sc.Panels
 	if panels == nil {
-		panels = UsualPanels(e)
+		panels = UsualPanels(sc.Liner.Envelope)
 	}
 	for _, c := range panels {
-		p.panels = append(p.panels, turned(c))
+		out = append(out, turned(c))
 	}
-	return p
+	return out
 }
 
 // draw draws the envelope in a view. What does not depend on the design is made

@@ -48,3 +48,26 @@ func TestThroatIsTheLowestOpenPlace(t *testing.T) {
 		t.Errorf("%g, want 7", got)
 	}
 }
+
+// Whatever its size, the card's foot is held by the panels, and its head is in
+// the throat or above it.
+func TestACardIsHeldByThePocket(t *testing.T) {
+	for _, entry := range liner.Entries() {
+		e := entry.Envelope("")
+		lined, err := liner.New(e, liner.Clearances{SideGap: 3, GumClearance: 1.5, CornerRadius: liner.UsualCornerRadius(e)})
+		if err != nil {
+			t.Fatal(e.Short, err)
+		}
+		sc := Scene{Liner: lined}
+		deepest := throat(sc.panels(), e.Width)
+		for _, share := range []float64{0.25, 0.5, 0.9} {
+			sc.Card = &Card{Width: e.Width * share, Height: e.Height * share}
+			for _, v := range []View{Open, Half} {
+				b := sc.cardShape(v).closed().Bounds()
+				if b.MaxY < deepest+1 || b.MinY > deepest || b.MaxY > e.Height {
+					t.Errorf("%s, %s, %g of the pocket: the card is from %.1f to %.1f below the fold, the throat %.1f deep", e.Short, v, share, b.MinY, b.MaxY, deepest)
+				}
+			}
+		}
+	}
+}

@@ -43,7 +43,7 @@ const (
 	perBlur              = 3.2 // pixels to a standard deviation
 	leastDense, mostDens = 1.6, 6.0
 	reach                = 3.0 // standard deviations until nothing is left
-	mostMaskPixels       = 3_000_000
+	mostMaskPixels       = 1_500_000
 )
 
 // cast draws the shadow of shapes, which may overlap.

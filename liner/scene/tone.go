@@ -15,13 +15,13 @@ func grey(c draw.Colour) float64 {
 	return (0.2126*float64(c.R) + 0.7152*float64(c.G) + 0.0722*float64(c.B)) / 255
 }
 
-// inside is the inside of the envelope's paper, which catches a little less
-// light than the back and is paler where paper is dyed on one side.
+// inside is the inside of the envelope's paper: nearly its back's colour, as in
+// paper dyed throughout, a little paler so that flap and back are told apart.
 func inside(c draw.Colour) draw.Colour {
 	if grey(c) < 0.45 {
-		return draw.Mix(c, draw.White, 0.1)
+		return draw.Mix(c, draw.White, 0.05)
 	}
-	return draw.Mix(c, draw.White, 0.22)
+	return draw.Mix(c, draw.White, 0.08)
 }
 
 // edge is the line along a cut edge of paper: darker than the paper, or lighter

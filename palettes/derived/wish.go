@@ -12,6 +12,7 @@ import (
 	"unicode"
 
 	"underflap/palettes"
+	"underflap/pattern/draw"
 	"underflap/pattern/words"
 )
 
@@ -55,6 +56,17 @@ func Photo(word string) string {
 		return of
 	}
 	return ""
+}
+
+// Envelope is the colour of the envelope that a wish is for; ok is false when it
+// is for none that is known.
+func Envelope(word string) (c draw.Colour, ok bool) {
+	kind, of, _ := parts(word)
+	if kind != envelope {
+		return c, false
+	}
+	c, err := PaperColour("palette", of)
+	return c, err == nil
 }
 
 // Resolve derives the palette that a word wishes; field is what to blame. The

@@ -28,7 +28,7 @@ func Write(w io.Writer, page *draw.Page, dpi float64) error {
 	inks := newIndex(page)
 	c := &chunks{w: w}
 	c.head(width, height, dpi, inks)
-	j := &job{page: page, scale: dpi / words.MillimetresPerInch, width: width, height: height, rows: rowsOf(width), inks: inks, tiles: newTiles(dpi / words.MillimetresPerInch)}
+	j := &job{page: page, scale: dpi / words.MillimetresPerInch, width: width, height: height, rows: rowsOf(width), inks: inks, tiles: newTiles(page, dpi/words.MillimetresPerInch)}
 	sum := uint32(1)
 	c.data(zlibHeader)
 	j.run(func(b band) bool {

@@ -15,7 +15,7 @@ import (
 func Rows(page *draw.Page, dpi float64, each func(row []byte)) {
 	scale := dpi / words.MillimetresPerInch
 	width, height := int(math.Ceil(page.Width*scale)), int(math.Ceil(page.Height*scale))
-	j := &job{page: page, scale: scale, width: width, height: height, rows: rowsOf(width), tiles: newTiles(scale)}
+	j := &job{page: page, scale: scale, width: width, height: height, rows: rowsOf(width), tiles: newTiles(page, scale)}
 	c := newCanvas(j)
 	for top := 0; top < height; top += j.rows {
 		c.paint(top)

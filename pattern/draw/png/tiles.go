@@ -17,6 +17,7 @@ import (
 // and then shifted by every fraction of a pixel it comes at.
 type tiles struct {
 	phases int // to a pixel, each way
+	share  int // of the pixels kept, for one picture
 	lock   sync.Mutex
 	made   map[tileKey]*tile
 	pixels int // in made
@@ -24,9 +25,16 @@ type tiles struct {
 
 // newTiles is for a page with scale pixels to the millimetre. A picture is laid
 // within an eighth of a pixel of its place or, where pixels are finer, within
-// about 0.005 mm; a large one within half a pixel at most.
-func newTiles(scale float64) *tiles {
-	return &tiles{phases: int(max(1, min(4, math.Round(100/scale)))), made: map[tileKey]*tile{}}
+// about 0.005 mm; a large one within half a pixel at most. What is kept is shared
+// by all the pictures on the page, or every band would make them all again.
+func newTiles(page *draw.Page, scale float64) *tiles {
+	met := map[*draw.Image]bool{}
+	draw.Walk(page.Nodes(), func(n draw.Node) {
+		if p, ok := n.(*draw.Picture); ok {
+			met[p.Image] = true
+		}
+	})
+	return &tiles{phases: int(max(1, min(4, math.Round(100/scale)))), share: mostTilesPixels / max(1, len(met)), made: map[tileKey]*tile{}}
 }
 
 type tileKey struct {
@@ -57,12 +65,12 @@ const (
 func (t *tiles) draw(dst *image.RGBA, img *draw.Image, at draw.Matrix) {
 	box := at.Bounds(draw.Rect{MaxX: 1, MaxY: 1})
 	pixels := int((box.Width() + 4) * (box.Height() + 4))
-	if pixels > mostTilePixels {
+	if pixels > min(mostTilePixels, t.share) {
 		resample(dst, img, at)
 		return
 	}
 	phases := t.phases
-	for phases > 1 && phases*phases*pixels > mostTilesPixels { // all of one picture's are to be kept
+	for phases > 1 && phases*phases*pixels > t.share { // all of one picture's are to be kept
 		phases--
 	}
 	x, phaseX := split(at.E, phases)
