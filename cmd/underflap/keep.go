@@ -2,9 +2,7 @@ package main
 
 import (
 	"fmt"
-	"maps"
 	"os"
-	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -22,10 +20,10 @@ func mayKeep(w request.Words, envelope string) error {
 }
 
 // reads refuses an output that is one of the files read.
-func reads(output string, files map[string]string) error {
-	for _, what := range slices.Sorted(maps.Keys(files)) {
-		if same(files[what], output) {
-			return &words.Refused{Field: "output", Given: output, Why: "is the " + what + " itself", Accepts: "another file name"}
+func reads(output string, files []request.Input) error {
+	for _, in := range files {
+		if same(in.Path, output) {
+			return &words.Refused{Field: "output", Given: output, Why: "is the " + in.What + " itself", Accepts: "another file name"}
 		}
 	}
 	return nil

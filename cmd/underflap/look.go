@@ -93,12 +93,8 @@ func writePicture(cmd *cobra.Command, l request.Look, output, dpi, save string) 
 	if err != nil {
 		return work(err)
 	}
-	for what, files := range l.Reads() {
-		for _, file := range files {
-			if err := reads(to.Path, map[string]string{what: file}); err != nil {
-				return err
-			}
-		}
+	if err := reads(to.Path, l.Reads()); err != nil {
+		return err
 	}
 	if err := mayKeep(l.Words, save); err != nil {
 		return err
@@ -111,7 +107,7 @@ func writePicture(cmd *cobra.Command, l request.Look, output, dpi, save string) 
 	}
 	remark(cmd, seen.Found.Remarks)
 	remark(cmd, seen.Remarks)
-	remark(cmd, seen.LinerOf().Doubts())
+	remark(cmd, seen.Scene.Liner.Doubts())
 	_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: %s\n", to.Path, seen.Says)
 	return work(err)
 }
@@ -129,7 +125,7 @@ func writeExplained(cmd *cobra.Command, w request.Words, three bool, output, dpi
 	if err != nil {
 		return work(err)
 	}
-	if err := reads(to.Path, map[string]string{"profile": w.Profile}); err != nil {
+	if err := reads(to.Path, w.Reads()); err != nil {
 		return err
 	}
 	if err := mayKeep(w, save); err != nil {

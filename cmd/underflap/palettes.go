@@ -87,7 +87,7 @@ func showPalettes(cmd *cobra.Command, w request.Words, output, save string) erro
 		if err := request.CheckPaletteOutput(output); err != nil {
 			return err
 		}
-		if err := reads(output, map[string]string{"palette": w.Shelf.PaletteSource(w.Palette)}); err != nil {
+		if err := reads(output, []request.Input{{What: "palette", Path: w.Shelf.PaletteSource(w.Palette)}}); err != nil {
 			return err
 		}
 	}

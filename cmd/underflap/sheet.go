@@ -68,7 +68,7 @@ func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save, savePale
 	if err != nil {
 		return work(err)
 	}
-	if err := reads(to.Path, map[string]string{"stamp": w.Stamp, "profile": w.Profile, "pattern": request.PatternFile(w.Pattern), "palette": request.PaletteFile(w.Palette)}); err != nil {
+	if err := reads(to.Path, w.Reads()); err != nil {
 		return err
 	}
 	if err := mayKeep(w, save); err != nil {

@@ -33,7 +33,7 @@ every palette, its colours side by side and as a small sample of a pattern.`,
 			if err != nil {
 				return work(err)
 			}
-			if err := reads(to.Path, map[string]string{"stamp": w.Stamp, "pattern": request.PatternFile(w.Pattern), "palette": request.PaletteFile(w.Palette)}); err != nil {
+			if err := reads(to.Path, w.Reads()); err != nil {
 				return err
 			}
 			if err := to.Write(cmd.Context(), pages); err != nil {

@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strings"
 
-	"underflap/liner"
 	"underflap/liner/scene"
 	"underflap/liner/sheet"
 	"underflap/palettes"
@@ -53,7 +52,7 @@ func See(l Look) (Seen, error) {
 		return Seen{}, err
 	}
 	if len(cells) > 1 && len(views) > 1 {
-		return Seen{}, typed{"view", l.View}.refused("many designs are compared in one view", "one of "+strings.Join(viewNames(), ", "))
+		return Seen{}, typed{"view", l.View}.refused("many designs are compared in one view", "one of "+strings.Join(ViewNames, ", "))
 	}
 	for _, cell := range cells {
 		one := seen.Scene
@@ -112,16 +111,13 @@ func (s Seen) UsualDPI() string {
 // Pages is the picture as an output takes it.
 func (s Seen) Pages() []*draw.Page { return []*draw.Page{s.Page} }
 
-func viewNames() []string {
-	var names []string
+// ViewNames lists the ways to look at an envelope.
+var ViewNames = func() (names []string) {
 	for _, v := range scene.Views {
 		names = append(names, string(v))
 	}
 	return names
-}
-
-// ViewNames lists the ways to look at an envelope.
-var ViewNames = viewNames()
+}()
 
 // resolveViews reads one view or several with commas between.
 func resolveViews(l Look) ([]scene.View, error) {
@@ -357,19 +353,6 @@ func paletteNames(w Words) (names, remarks []string) {
 	return names, remarks
 }
 
-// Reads are the files that words for a picture name, by what they are. Lists are
-// "palettes" and "patterns" as typed; a name that is no file is left out.
-func (l Look) Reads() map[string][]string {
-	files := map[string][]string{"stamp": {l.Stamp}, "profile": {l.Profile}}
-	for _, word := range append(strings.Split(l.Patterns, ","), l.Pattern) {
-		files["pattern"] = append(files["pattern"], PatternFile(strings.TrimSpace(word)))
-	}
-	for _, word := range append(strings.Split(l.Palettes, ","), l.Palette) {
-		files["palette"] = append(files["palette"], PaletteFile(strings.TrimSpace(word)))
-	}
-	return files
-}
-
 // inList puts the blame on the list that a wrong name came from.
 func inList(err error, l Look) error {
 	refused, ok := err.(*words.Refused)
@@ -384,6 +367,3 @@ func inList(err error, l Look) error {
 	}
 	return err
 }
-
-// LinerOf is the liner in the picture, for the doubts about its measurements.
-func (s Seen) LinerOf() liner.Liner { return s.Scene.Liner }
