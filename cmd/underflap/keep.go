@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"underflap/liner/request"
+	"underflap/palettes"
 	"underflap/pattern/words"
 )
 
@@ -48,11 +49,7 @@ func keep(cmd *cobra.Command, w request.Words, found request.Found, envelope str
 		if err != nil {
 			return work(err)
 		}
-		what := "saved " + envelope
-		if again {
-			what += " in place of the one before,"
-		}
-		remark(cmd, []string{what + " in " + path})
+		saved(cmd, envelope, again, path)
 	}
 	if w.Printer != "" && (w.CorrectX != "" || w.CorrectY != "") {
 		path, err := w.Shelf.SavePrinter(cmd.Context(), w.Printer, c)
@@ -79,27 +76,28 @@ func mayKeepPalette(w request.Words, palette string) error {
 	return err
 }
 
-// keepPalette puts the chosen colours on the shelf under a name.
-func keepPalette(cmd *cobra.Command, w request.Words, palette string) error {
-	if palette == "" {
+// keepPalette puts colours on the shelf under a name.
+func keepPalette(cmd *cobra.Command, shelf request.Shelf, name string, p palettes.Palette) error {
+	if name == "" {
 		return nil
 	}
-	_, again, err := w.Shelf.MaySavePalette(palette)
+	_, again, err := shelf.MaySavePalette(name)
 	if err != nil {
 		return err
 	}
-	p, _, err := request.ResolvePalette(w)
+	path, err := shelf.SavePalette(cmd.Context(), name, p)
 	if err != nil {
 		return work(err)
 	}
-	path, err := w.Shelf.SavePalette(cmd.Context(), palette, p)
-	if err != nil {
-		return work(err)
-	}
-	what := "saved " + palette
+	saved(cmd, name, again, path)
+	return nil
+}
+
+// saved says what was put where, and whether in place of something.
+func saved(cmd *cobra.Command, name string, again bool, path string) {
+	what := "saved " + name
 	if again {
 		what += " in place of the one before,"
 	}
 	remark(cmd, []string{what + " in " + path})
-	return nil
 }

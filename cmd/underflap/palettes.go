@@ -103,7 +103,7 @@ func showPalettes(cmd *cobra.Command, w request.Words, output, save string) erro
 			return work(err)
 		}
 	}
-	if err := keepPalette(cmd, w, save); err != nil {
+	if err := keepPalette(cmd, w.Shelf, save, p); err != nil {
 		return err
 	}
 	if output != "" {

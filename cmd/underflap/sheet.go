@@ -87,7 +87,7 @@ func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save, savePale
 	if err := keep(cmd, w, r.Found, save, r.Correction); err != nil {
 		return err
 	}
-	if err := keepPalette(cmd, w, savePalette); err != nil {
+	if err := keepPalette(cmd, w.Shelf, savePalette, r.Palette); err != nil {
 		return err
 	}
 	remark(cmd, r.Found.Remarks)

@@ -12,24 +12,14 @@ import (
 
 	"underflap/palettes"
 	"underflap/palettes/derived"
-	"underflap/pattern"
 	"underflap/pattern/words"
 )
-
-// resolveColours settles ground and inks, with remarks on them, a line each.
-func resolveColours(w Words) (pattern.Colours, []string, error) {
-	if w.colours != nil {
-		return *w.colours, nil, nil
-	}
-	p, remarks, err := ResolvePalette(w)
-	return p.Colours, remarks, err
-}
 
 // ownColours is what inks without the name of a palette are called.
 const ownColours = "colours of your own"
 
 // ResolvePalette finds the palette and puts the person's own inks and ground in
-// place of its. The project's palettes are checked already; of others a remark
+// place of its, with remarks on them, a line each. The project's palettes are checked already; of others a remark
 // says which colours look alike, and to whom.
 func ResolvePalette(w Words) (p palettes.Palette, remarks []string, err error) {
 	if w.Palette != "" && w.Inks != "" && w.Ground != "" {

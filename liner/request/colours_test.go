@@ -39,8 +39,8 @@ func TestOwnColoursStandInThePalettesPlace(t *testing.T) {
 		if err != nil || hexes(p) != c.want || p.Name != c.name {
 			t.Errorf("%+v: %s, %s, %v", c.w, p.Name, hexes(p), err)
 		}
-		colours, _, err := resolveColours(c.w)
-		if err != nil || colours.Name != c.name || colours.Ground != p.Ground || !slices.Equal(colours.Inks, p.Inks) {
+		d, _, _, err := resolveDesign(c.w)
+		if colours := d.Colours; err != nil || colours.Name != c.name || colours.Ground != p.Ground || !slices.Equal(colours.Inks, p.Inks) {
 			t.Errorf("%+v: the design has %+v, %v", c.w, colours, err)
 		}
 	}
@@ -50,7 +50,7 @@ func TestOwnColoursStandInThePalettesPlace(t *testing.T) {
 // cannot tell which apart, and nothing is refused.
 func TestRemarksAreOnOwnColoursAlone(t *testing.T) {
 	for _, name := range palettes.Names() {
-		if _, remarks, err := resolveColours(Words{Palette: name}); err != nil || remarks != nil {
+		if _, remarks, err := ResolvePalette(Words{Palette: name}); err != nil || remarks != nil {
 			t.Errorf("%s: %q, %v", name, remarks, err)
 		}
 	}
@@ -62,12 +62,12 @@ func TestRemarksAreOnOwnColoursAlone(t *testing.T) {
 		{Words{Ground: "#b4472f"}, "the ground #b4472f and ink 1 #b4472e look alike"},
 		{Words{Palette: "holly-lane", Ground: "ivory"}, "ink 1 #1f5c3f and ink 2 #b3202f look alike to red-blind eyes (protan)"},
 	} {
-		_, remarks, err := resolveColours(c.w)
+		_, remarks, err := ResolvePalette(c.w)
 		if err != nil || !slices.Contains(remarks, c.says) {
 			t.Errorf("%+v: %q, %v", c.w, remarks, err)
 		}
 		c.w.Grey = true // what is printed are greys, which are kept apart
-		if _, remarks, err := resolveColours(c.w); err != nil || remarks != nil {
+		if _, remarks, err := ResolvePalette(c.w); err != nil || remarks != nil {
 			t.Errorf("%+v: %q, %v", c.w, remarks, err)
 		}
 	}

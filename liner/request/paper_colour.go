@@ -28,12 +28,22 @@ func (w Words) shown(d pattern.Design) (pattern.Design, error) {
 	return d.OnPaper(paper), nil
 }
 
-// pictured is the design of these words as a picture shows it. What is lost on the
-// paper is there to be seen, and nothing is said of it.
+// pictured is the design of these words as a picture shows it.
 func pictured(w Words) (pattern.Design, []string, error) {
+	d, _, remarks, err := resolveDesign(w)
+	if err != nil {
+		return d, nil, err
+	}
+	d, said, err := w.picture(d)
+	return d, append(remarks, said...), err
+}
+
+// picture is a design in the colours of its palette as a picture shows it. What is
+// lost on the paper is there to be seen, and nothing is said of it.
+func (w Words) picture(d pattern.Design) (pattern.Design, []string, error) {
 	onWhite := w
 	onWhite.PaperColour = ""
-	d, remarks, err := resolveDesign(onWhite)
+	d, remarks, err := printed(onWhite, d)
 	if err == nil {
 		d, err = w.shown(d)
 	}

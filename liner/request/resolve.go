@@ -5,6 +5,7 @@ import (
 
 	"underflap/liner"
 	"underflap/liner/sheet"
+	"underflap/palettes"
 	"underflap/pattern"
 	"underflap/pattern/draw"
 	"underflap/pattern/stamp"
@@ -16,6 +17,7 @@ type Request struct {
 	Found      Found
 	Task       sheet.Task
 	Design     pattern.Design
+	Palette    palettes.Palette // of the design, as it was chosen: with --grey the design's colours are others
 	Correction Correction
 }
 
@@ -29,7 +31,12 @@ func Resolve(w Words) (Request, error) {
 		return r, designless(w)
 	}
 	var remarks []string
-	r.Design, remarks, err = resolveDesign(w)
+	r.Design, r.Palette, remarks, err = resolveDesign(w)
+	if err == nil {
+		var said []string
+		r.Design, said, err = printed(w, r.Design)
+		remarks = append(remarks, said...)
+	}
 	r.Found.Remarks = append(r.Found.Remarks, remarks...)
 	return r, err
 }
@@ -191,20 +198,16 @@ func resolveTask(w Words, e liner.Envelope) (t sheet.Task, err error) {
 	return t, r.err
 }
 
-// resolveDesign settles the pattern and its colours, with remarks on both.
-func resolveDesign(w Words) (d pattern.Design, remarks []string, err error) {
+// resolveDesign settles the pattern in the colours of its palette, with remarks on
+// both.
+func resolveDesign(w Words) (d pattern.Design, p palettes.Palette, remarks []string, err error) {
 	d, remarks, err = resolveMotif(w)
 	if err != nil {
-		return d, nil, err
+		return d, p, nil, err
 	}
-	colours, said, err := resolveColours(w)
-	if err != nil {
-		return d, nil, err
-	}
-	remarks = append(remarks, said...)
-	d.Colours = colours
-	d, said, err = printed(w, d)
-	return d, append(remarks, said...), err
+	p, said, err := ResolvePalette(w)
+	d.Colours = p.Colours
+	return d, p, append(remarks, said...), err
 }
 
 // resolveMotif settles the pattern without its colours, with remarks on the art.

@@ -242,7 +242,7 @@ func resolveCells(l Look) (cells []scene.Cell, together int, remarks []string, e
 		}
 		return nil, 0, nil, m.refused(fmt.Sprintf("%d designs in one picture", n), fmt.Sprintf("up to %d", scene.MostCells))
 	}
-	tones := make([]pattern.Colours, len(inPalettes)) // a photo is read once, and so is art
+	tones := make([]palettes.Palette, len(inPalettes)) // a photo is read once, and so is art
 	times := map[string]int{}
 	say := func(lines []string, of int) {
 		for _, line := range lines {
@@ -256,7 +256,7 @@ func resolveCells(l Look) (cells []scene.Cell, together int, remarks []string, e
 		w := l.Words
 		w.Palette = c
 		var said []string
-		if tones[i], said, err = resolveColours(w); err != nil {
+		if tones[i], said, err = ResolvePalette(w); err != nil {
 			return nil, 0, nil, inList(err, l)
 		}
 		say(said, len(patterns))
@@ -269,9 +269,9 @@ func resolveCells(l Look) (cells []scene.Cell, together int, remarks []string, e
 			return nil, 0, nil, inList(err, l)
 		}
 		say(said, len(inPalettes))
-		for _, colours := range tones {
+		for _, palette := range tones {
 			d := bare
-			d.Colours = colours
+			d.Colours = palette.Colours
 			d, said, err := printed(w, d)
 			if err != nil {
 				return nil, 0, nil, err

@@ -113,17 +113,21 @@ func numbersTo(n int) string {
 
 // everyFamily are the samples of all families but the one that needs art.
 func everyFamily(w Words) (heading string, samples []swatch.Sample, remarks []string, err error) {
-	colours, first, err := resolveColours(w)
+	palette, first, err := ResolvePalette(w) // once, as it may be a photo's
 	if err != nil {
 		return "", nil, nil, err
 	}
-	w.colours = &colours // a photo is read once
 	for _, name := range pattern.Names() {
 		if name == pattern.Stamps {
 			continue
 		}
 		w.Pattern = name
-		d, said, err := pictured(w)
+		d, _, err := resolveMotif(w)
+		if err != nil {
+			return "", nil, nil, err
+		}
+		d.Colours = palette.Colours
+		d, said, err := w.picture(d)
 		if err != nil {
 			return "", nil, nil, err
 		}

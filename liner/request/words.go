@@ -3,8 +3,6 @@
 // line and the local page are two doors to it; nothing below it sees a flag.
 package request
 
-import "underflap/pattern"
-
 // Words are what a person chose, as typed. An empty word takes its default.
 type Words struct {
 	Envelope string // name of the size table or the shelf; default c6, or what suits the card
@@ -71,8 +69,6 @@ type Words struct {
 	Shelf Shelf       // where saved envelopes and printers are kept
 	trace [][]float64 // points of a saved flap
 	kept  bool        // the words are those of a file of the shelf
-
-	colours *pattern.Colours // resolved already, for many designs of the same words
 }
 
 // Defaults, in the words a person would use.
