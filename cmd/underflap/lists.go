@@ -48,9 +48,7 @@ func newPatterns() *cobra.Command {
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			shelf := request.UsualShelf()
 			own, problems := shelf.Patterns()
-			for _, problem := range problems {
-				remark(cmd, []string{"passed over: " + problem.Error()})
-			}
+			remark(cmd, request.PassedOver(problems))
 			all := pattern.Describe()
 			for _, p := range own {
 				all = append(all, p.Info())

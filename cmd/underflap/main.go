@@ -12,7 +12,6 @@ import (
 	"os/signal"
 	"strings"
 	"syscall"
-	"unicode"
 
 	"underflap/pattern/words"
 )
@@ -56,17 +55,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 
 // oneLine keeps what a file's name holds from breaking a line or doing something
 // to a terminal.
-func oneLine(line string) string {
-	return strings.Map(func(r rune) rune {
-		switch {
-		case r == '\n':
-			return ' '
-		case !unicode.IsPrint(r):
-			return '?'
-		}
-		return r
-	}, line)
-}
+func oneLine(line string) string { return words.Printable(strings.ReplaceAll(line, "\n", " ")) }
 
 // workError marks what went wrong after the command line was understood.
 type workError struct{ err error }

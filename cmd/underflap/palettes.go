@@ -125,9 +125,7 @@ func inkCount(p palettes.Palette) string {
 
 func listPalettes(cmd *cobra.Command, shelf request.Shelf) error {
 	own, problems := shelf.Palettes()
-	for _, problem := range problems {
-		remark(cmd, []string{"passed over: " + problem.Error()})
-	}
+	remark(cmd, request.PassedOver(problems))
 	all := palettes.ByOccasion()
 	for _, p := range own {
 		if p.For == "" {

@@ -34,9 +34,7 @@ goes into, the tightest first.`,
 			if err != nil {
 				return err
 			}
-			for _, problem := range problems {
-				remark(cmd, []string{"passed over: " + problem.Error()})
-			}
+			remark(cmd, request.PassedOver(problems))
 			if asJSON {
 				data, err := json.MarshalIndent(list, "", " ")
 				if err == nil {

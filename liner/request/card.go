@@ -44,9 +44,7 @@ func (f *Found) pick(w Words) error {
 		return err
 	}
 	entries, problems := w.Shelf.Entries()
-	for _, p := range problems {
-		f.Remarks = append(f.Remarks, "passed over: "+p.Error())
-	}
+	f.Remarks = append(f.Remarks, PassedOver(problems)...)
 	if w.FlapSide != "" { // what is saved was measured with its flap
 		entries = liner.Entries()
 	}

@@ -37,10 +37,18 @@ func ResolveOutput(path, dpi string) (Output, error) {
 	}
 	var r reader
 	o.DPI = r.number("dpi", or(dpi, DefaultDPI), 600, 72, 1200)
-	if info, err := os.Stat(path); err == nil && info.IsDir() {
-		return o, &words.Refused{Field: "output", Given: path, Why: "is a folder", Accepts: "a file name"}
+	if err := noFolder(path); err != nil {
+		return o, err
 	}
 	return o, r.err
+}
+
+// noFolder refuses a file to write that is a folder.
+func noFolder(path string) error {
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		return &words.Refused{Field: "output", Given: path, Why: "is a folder", Accepts: "a file name"}
+	}
+	return nil
 }
 
 // Made is a request carried out: how the liners lie, and the drawn sheets.

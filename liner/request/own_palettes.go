@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -91,10 +90,7 @@ func (s Shelf) allPalettes() (all []palettes.Palette, remarks []string) {
 		p.For = ""
 		all = append(all, p.Palette)
 	}
-	for _, problem := range problems {
-		remarks = append(remarks, "passed over: "+problem.Error())
-	}
-	return all, remarks
+	return all, PassedOver(problems)
 }
 
 // MaySavePalette says in which file a palette of a name is kept and whether one
@@ -155,10 +151,7 @@ func CheckPaletteOutput(path string) error {
 	if paletteFormats[ending] == nil || len(filepath.Base(path)) == len(ending) {
 		return &words.Refused{Field: "output", Given: path, Accepts: "a file name that ends in .gpl or .toml"}
 	}
-	if info, err := os.Stat(path); err == nil && info.IsDir() {
-		return &words.Refused{Field: "output", Given: path, Why: "is a folder", Accepts: "a file name"}
-	}
-	return nil
+	return noFolder(path)
 }
 
 // WritePalette writes a palette in the format of the file's ending; see Save.

@@ -5,7 +5,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"unicode"
 
 	"underflap/pattern"
 	"underflap/pattern/draw"
@@ -55,12 +54,7 @@ func PatternFile(word string) string {
 // patternName is what the pattern in a file is called, never nothing. It stands
 // in titles and in files.
 func patternName(path string) string {
-	base := strings.Map(func(r rune) rune {
-		if !unicode.IsPrint(r) {
-			return '?'
-		}
-		return r
-	}, filepath.Base(path))
+	base := words.Printable(filepath.Base(path))
 	if name := strings.TrimSuffix(base, filepath.Ext(base)); name != "" {
 		return strings.ToLower(name)
 	}

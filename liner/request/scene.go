@@ -337,10 +337,7 @@ func comparable(w Words) (names, remarks []string) {
 	for _, p := range own {
 		names = append(names, p.Name)
 	}
-	for _, problem := range problems {
-		remarks = append(remarks, "passed over: "+problem.Error())
-	}
-	return names, remarks
+	return names, PassedOver(problems)
 }
 
 // paletteNames are the project's, by occasion, and then the person's own, with a

@@ -109,6 +109,14 @@ func (s Shelf) read(path string, content any) error {
 	return nil
 }
 
+// PassedOver is a remark on each thing of the shelf that could not be used.
+func PassedOver[E error](problems []E) (remarks []string) {
+	for _, problem := range problems {
+		remarks = append(remarks, "passed over: "+problem.Error())
+	}
+	return remarks
+}
+
 // files lists what is kept in a folder of the shelf, by name: TOML files, and
 // those of other endings asked for.
 func (s Shelf) files(folder string, endings ...string) (paths []string, problems []error) {

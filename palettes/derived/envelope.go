@@ -48,21 +48,15 @@ func Papers() []string {
 
 // envelopePaper reads the colour of an envelope; says is how a sentence has it.
 func envelopePaper(field, given, word string) (c draw.Colour, says string, err error) {
-	name := strings.ReplaceAll(strings.ToLower(strings.TrimSpace(word)), " ", "-")
-	spoken := strings.ReplaceAll(name, "-", " ")
-	for _, p := range papers {
-		if p.name == name {
-			return p.colour, article(spoken) + " envelope", nil
-		}
-	}
-	if c, err = palettes.Colour(field, word); err != nil {
+	if c, err = PaperColour(field, word); err != nil {
 		return c, "", &words.Refused{Field: field, Given: given, Why: "no colour of an envelope that is known",
 			Accepts: "envelope: with " + strings.Join(Papers(), ", ") + ", a CSS colour name, or a colour such as #c0572f"}
 	}
+	name := paperName(word)
 	if strings.HasPrefix(name, "#") {
 		return c, "an envelope of " + name, nil
 	}
-	return c, article(spoken) + " envelope", nil
+	return c, article(strings.ReplaceAll(name, "-", " ")) + " envelope", nil
 }
 
 func article(word string) string {

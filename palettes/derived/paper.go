@@ -11,7 +11,7 @@ import (
 // PaperColour reads the colour of a paper: one of Papers, a CSS name or hex. field
 // is what to blame.
 func PaperColour(field, given string) (draw.Colour, error) {
-	name := strings.ReplaceAll(strings.ToLower(strings.TrimSpace(given)), " ", "-")
+	name := paperName(given)
 	for _, p := range papers {
 		if p.name == name {
 			return p.colour, nil
@@ -23,4 +23,9 @@ func PaperColour(field, given string) (draw.Colour, error) {
 			Accepts: strings.Join(Papers(), ", ") + ", a CSS colour name, or a colour such as #c0572f"}
 	}
 	return c, nil
+}
+
+// paperName is a word for a paper as Papers has it.
+func paperName(word string) string {
+	return strings.ReplaceAll(strings.ToLower(strings.TrimSpace(word)), " ", "-")
 }

@@ -9,7 +9,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"unicode"
 
 	"underflap/palettes"
 	"underflap/pattern/draw"
@@ -133,12 +132,7 @@ func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] } // of ou
 // printable is a file's name as it may stand in a heading and a line.
 func printable(name string) string {
 	const half = 25 // runes, of a name that is shortened in the middle
-	runes := []rune(strings.Map(func(r rune) rune {
-		if !unicode.IsPrint(r) {
-			return '?'
-		}
-		return r
-	}, name))
+	runes := []rune(words.Printable(name))
 	if len(runes) > 2*half {
 		runes = slices.Concat(runes[:half], []rune("…"), runes[len(runes)-half:])
 	}

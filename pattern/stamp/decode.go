@@ -47,12 +47,20 @@ var formats = []format{
 // decode reads a picture the way up it was taken, or says why it cannot. The
 // notes in the file, such as where a photo was taken, go no further.
 func decode(data []byte) (*canvas.Image, string) {
-	for _, f := range formats {
-		if f.begins(data) {
-			return f.read(data)
-		}
+	if f, ok := formatOf(data); ok {
+		return f.read(data)
 	}
 	return nil, "no PNG, JPEG, WebP, TIFF or SVG inside"
+}
+
+// formatOf tells a picture's format from its beginning.
+func formatOf(data []byte) (format, bool) {
+	for _, f := range formats {
+		if f.begins(data) {
+			return f, true
+		}
+	}
+	return format{}, false
 }
 
 func (f format) read(data []byte) (*canvas.Image, string) {

@@ -3,6 +3,7 @@ package stamp
 import (
 	"image"
 
+	"underflap/pattern/draw"
 	"underflap/pattern/stamp/vector"
 	"underflap/pattern/words"
 )
@@ -20,16 +21,14 @@ func Picture(field, path string) (*image.NRGBA, error) {
 	case vector.Is(data):
 		why = "a drawing, and no photo"
 	default:
-		why = "no PNG, JPEG, WebP or TIFF inside"
-		for _, f := range formats {
-			if !f.begins(data) {
-				continue
-			}
-			img, undone := f.read(data)
-			if undone == "" {
-				return img.NRGBA, nil
-			}
-			why = undone
+		f, ok := formatOf(data)
+		if !ok {
+			why = "no PNG, JPEG, WebP or TIFF inside"
+			break
+		}
+		var img *draw.Image
+		if img, why = f.read(data); why == "" {
+			return img.NRGBA, nil
 		}
 	}
 	return nil, &words.Refused{Field: field, Given: path, Why: why, Accepts: "a PNG, JPEG, WebP or TIFF file of up to 40 megapixels"}

@@ -6,6 +6,7 @@ package words
 import (
 	"fmt"
 	"strings"
+	"unicode"
 )
 
 // Refused says that a word cannot be used: which field it stood in, what was
@@ -47,6 +48,17 @@ func Shorten(s string) string {
 		return string(r[:half]) + "…" + string(r[len(r)-half:])
 	}
 	return s
+}
+
+// Printable puts ? for what would break a line or do something to a terminal, as
+// the name of a file may hold it.
+func Printable(s string) string {
+	return strings.Map(func(r rune) rune {
+		if !unicode.IsPrint(r) {
+			return '?'
+		}
+		return r
+	}, s)
 }
 
 // Choose returns the entry of accepted that equals given, ignoring case, or a
