@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"underflap/pattern"
 	"underflap/pattern/draw"
 )
 
@@ -118,6 +119,9 @@ func CalledInk(n int) string {
 	return fmt.Sprintf("ink %d", n)
 }
 
+// named is the same with the colour itself.
+func named(c pattern.Colours, n int) string { return CalledInk(n) + " " + c.Ink(n).Hex() }
+
 // mostRemarks bounds how many pairs are named before the rest is only counted.
 const mostRemarks = 3
 
@@ -136,8 +140,7 @@ func (p Palette) Remarks() []string {
 
 // Say puts a likeness in words.
 func (p Palette) Say(l Likeness) string {
-	named := func(n int) string { return CalledInk(n) + " " + p.Ink(n).Hex() }
-	say := fmt.Sprintf("%s and %s look alike", named(l.First), named(l.Second))
+	say := fmt.Sprintf("%s and %s look alike", named(p.Colours, l.First), named(p.Colours, l.Second))
 	if l.To == nil {
 		return say
 	}

@@ -32,12 +32,7 @@ func PaperDoubts(c pattern.Colours, paper draw.Colour, shown func(n int) bool) [
 		return nil // all is as the palette has it
 	}
 	on := OnPaper(c, paper)
-	name := func(n int) string {
-		if n == 0 {
-			return "the ground " + c.Ground.Hex()
-		}
-		return fmt.Sprintf("ink %d %s", n, c.Inks[n-1].Hex())
-	}
+	name := func(n int) string { return named(c, n) }
 	light := ToLab(paper).L
 	var out []string
 	var seen []int // those that still show as themselves

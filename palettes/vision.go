@@ -30,7 +30,7 @@ var Sights = []Sight{
 // What leaves the range of sRGB is cut off, as the paper does.
 func (s Sight) Seen(c draw.Colour) draw.Colour {
 	in := [3]float64{}
-	in[0], in[1], in[2] = colorful.Color{R: float64(c.R) / 255, G: float64(c.G) / 255, B: float64(c.B) / 255}.LinearRgb()
+	in[0], in[1], in[2] = c.Linear()
 	var out [3]float64
 	for i, row := range s.matrix {
 		for j, share := range row {

@@ -41,12 +41,17 @@ func (c convex) inside(o convex, d float64) convex {
 // over turns points over about the fold. They come out in the other order, so
 // that what ran clockwise does so again.
 func (f Fold) over(points []geom.Point) []geom.Point {
-	length := f.A.Distance(f.B)
-	nx, ny := -(f.B.Y-f.A.Y)/length, (f.B.X-f.A.X)/length
 	out := make([]geom.Point, len(points))
 	for i, p := range points {
-		d := 2 * side(f.A, f.B, p)
-		out[len(points)-1-i] = geom.Point{X: p.X - d*nx, Y: p.Y - d*ny}
+		out[len(points)-1-i] = f.mirrored(p)
 	}
 	return out
+}
+
+// mirrored is p on the other side of the fold.
+func (f Fold) mirrored(p geom.Point) geom.Point {
+	length := f.A.Distance(f.B)
+	nx, ny := -(f.B.Y-f.A.Y)/length, (f.B.X-f.A.X)/length
+	d := 2 * side(f.A, f.B, p)
+	return geom.Point{X: p.X - d*nx, Y: p.Y - d*ny}
 }

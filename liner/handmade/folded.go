@@ -11,7 +11,7 @@ func (b Blank) Folded() []geom.Contour {
 	for _, p := range b.Panels[1 : len(b.Panels)-1] {
 		var c geom.Contour
 		at := func(i int) geom.Point {
-			q := reflected(p.Shape[i%len(p.Shape)], p.Fold.A, p.Fold.B)
+			q := p.Fold.mirrored(p.Shape[i%len(p.Shape)])
 			x := ((q.X-o.X)*(r.X-o.X) + (q.Y-o.Y)*(r.Y-o.Y)) / b.Width
 			y := ((q.X-o.X)*(d.X-o.X) + (q.Y-o.Y)*(d.Y-o.Y)) / b.Height
 			return geom.Point{X: x, Y: -y}
@@ -22,11 +22,4 @@ func (b Blank) Folded() []geom.Contour {
 		out = append(out, c)
 	}
 	return out
-}
-
-// reflected is p on the other side of the line through a and b.
-func reflected(p, a, b geom.Point) geom.Point {
-	dx, dy := b.X-a.X, b.Y-a.Y
-	t := ((p.X-a.X)*dx + (p.Y-a.Y)*dy) / (dx*dx + dy*dy)
-	return geom.Point{X: 2*(a.X+t*dx) - p.X, Y: 2*(a.Y+t*dy) - p.Y}
 }

@@ -18,6 +18,7 @@ import (
 	"underflap/pattern"
 	"underflap/pattern/draw"
 	"underflap/pattern/draw/png"
+	"underflap/pattern/words"
 )
 
 // Row is one colour's part.
@@ -164,7 +165,7 @@ func channels(page *draw.Page) (mm2 [3]float64) {
 		}
 	})
 	for i, v := range sum {
-		mm2[i] = float64(v) / full * math.Pow(25.4/DPI, 2)
+		mm2[i] = float64(v) / full * math.Pow(words.MillimetresPerInch/DPI, 2)
 	}
 	return mm2
 }

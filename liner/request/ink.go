@@ -45,18 +45,20 @@ type InkUse struct {
 // Ink estimates the ink of a plan.
 func (r Request) Ink(p sheet.Plan) InkUse {
 	u := InkUse{plan: p}
-	printed := func(n int) ink.Use {
-		return ink.Measure(r.Design, 0, func(d pattern.Design, bare draw.Colour) *draw.Page { return p.Printed(d, n, bare) })
-	}
 	u.Liner = ink.Measure(r.Design, p.Pieces[0].Outline.Area(), p.Kept)
-	u.Sheet = printed(p.OnSheet(0))
+	u.Sheet = onSheet(r.Design, p, p.OnSheet(0))
 	last := p.OnSheet(p.Sheets - 1)
 	if last == p.OnSheet(0) {
 		u.All = u.Sheet.Times(p.Sheets)
 	} else {
-		u.All = u.Sheet.Times(p.Sheets - 1).Plus(printed(last))
+		u.All = u.Sheet.Times(p.Sheets - 1).Plus(onSheet(r.Design, p, last))
 	}
 	return u
+}
+
+// onSheet is the ink printed on a sheet of n liners.
+func onSheet(d pattern.Design, p sheet.Plan, n int) ink.Use {
+	return ink.Measure(d, 0, func(d pattern.Design, bare draw.Colour) *draw.Page { return p.Printed(d, n, bare) })
 }
 
 // Saving is what the saver saves of a full sheet's ink: a line.
@@ -67,9 +69,7 @@ func (r Request) Saving(p sheet.Plan) string {
 	if r.Design.Saver.Depth >= p.Depth+p.Bleed {
 		return fmt.Sprintf("--ink-saver saves nothing: the liner reaches %s below the fold, and artwork is kept for %s", words.MM(p.Depth), words.MM(r.Design.Saver.Depth))
 	}
-	inked := func(d pattern.Design) float64 {
-		return ink.Measure(d, 0, func(d pattern.Design, bare draw.Colour) *draw.Page { return p.Printed(d, p.OnSheet(0), bare) }).Inked()
-	}
+	inked := func(d pattern.Design) float64 { return onSheet(d, p, p.OnSheet(0)).Inked() }
 	whole := r.Design
 	whole.Saver.Depth = 0
 	all, kept := inked(whole), inked(r.Design)

@@ -115,7 +115,7 @@ func shows(d pattern.Design, area draw.Rect) func(n int) bool {
 	d.Fade, d.Saver = pattern.Fade{}, pattern.Saver{}
 	use := ink.Measure(d, area.Width()*area.Height(), func(d pattern.Design, bare draw.Colour) *draw.Page {
 		page := draw.NewPage(area.Width(), area.Height())
-		page.Fill(draw.Rectangle(draw.Rect{MaxX: page.Width, MaxY: page.Height}.Grow(1)), bare)
+		page.Fill(page.Whole(), bare)
 		page.Within(draw.Translate(-area.MinX, -area.MinY), func(s *draw.Surface) { d.Draw(s, area) })
 		return page
 	})

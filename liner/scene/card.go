@@ -29,7 +29,7 @@ func (sc Scene) cardShape(v View) shape {
 func (sc Scene) card(s *draw.Surface, v View, p parts) {
 	whole := sc.cardShape(v)
 	if !sc.Flat {
-		s.Clipped(together(p.pocket, p.flap.mapped(draw.Matrix{A: 1, D: v.lift()})), func(s *draw.Surface) {
+		s.Clipped(together(p.pocket, p.flap.mapped(v.raise())), func(s *draw.Surface) {
 			sc.soft(soft{blur: 2.2, dx: 0.8, dy: 0.4, strength: 0.4, colour: dark}).cast(s, whole)
 			sc.soft(soft{blur: 0.5, dx: 0.25, dy: 0.1, strength: 0.4, colour: dark}).cast(s, whole)
 		})

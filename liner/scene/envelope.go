@@ -67,7 +67,7 @@ func (sc Scene) draw(s *draw.Surface, v View) {
 		once("shut", func(s *draw.Surface) { sc.shut(s, v, p) })
 		return
 	}
-	raise := draw.Matrix{A: 1, D: v.lift()}
+	raise := v.raise()
 	once("inside", func(s *draw.Surface) { sc.insideOf(s, p, raise) })
 	lowest := throat(p.panels, sc.Liner.Envelope.Width) + 4
 	sc.lining(s, p, raise, p.liner.over(0))
@@ -117,7 +117,7 @@ func (sc Scene) onTable(s *draw.Surface, v View, p parts) {
 	case Open:
 		outlines = append(outlines, p.flap)
 	case Half: // what stands up throws its shadow farther, and softer
-		sc.soft(soft{blur: 6, dx: 7, dy: 2, strength: 0.26, colour: dark}).cast(s, p.flap.mapped(draw.Matrix{A: 1, D: v.lift()}))
+		sc.soft(soft{blur: 6, dx: 7, dy: 2, strength: 0.26, colour: dark}).cast(s, p.flap.mapped(v.raise()))
 	}
 	if sc.Card != nil && v.lift() > 0 {
 		sc.soft(soft{blur: 1.6, dx: 0.7, dy: 0.9, strength: 0.4, colour: dark}).cast(s, sc.cardShape(v))
@@ -192,7 +192,7 @@ func (sc Scene) lining(s *draw.Surface, p parts, raise draw.Matrix, part shape) 
 // crease draws the fold: paper bends down into it from both sides.
 func (sc Scene) crease(s *draw.Surface, v View, p parts) {
 	e := sc.Liner.Envelope
-	s.Clipped(together(p.pocket, p.flap.mapped(draw.Matrix{A: 1, D: v.lift()})), func(s *draw.Surface) {
+	s.Clipped(together(p.pocket, p.flap.mapped(v.raise())), func(s *draw.Surface) {
 		deep := 0.15
 		if v == Half {
 			deep = 0.22
@@ -209,7 +209,7 @@ func (sc Scene) crease(s *draw.Surface, v View, p parts) {
 // underFlap is the shade of a raised flap: on its own inside, more towards the
 // edge, which leans over, and on the pocket under it.
 func (sc Scene) underFlap(s *draw.Surface, v View, p parts) {
-	up := p.flap.mapped(draw.Matrix{A: 1, D: v.lift()})
+	up := p.flap.mapped(v.raise())
 	top := up.closed().Bounds().MinY
 	s.Clipped(up.closed(), func(s *draw.Surface) {
 		sc.soft(soft{blur: 0.6, strength: 1, colour: dark}).castBy(s, func(q draw.Point) float64 {
@@ -250,7 +250,7 @@ func (sc Scene) shut(s *draw.Surface, v View, p parts) {
 	s.Fill(p.pocket.closed(), sc.Envelope)
 	if v == Closed {
 		sc.back(s, p, p.pocket.closed())
-		down := p.flap.mapped(draw.Matrix{A: 1, D: -1})
+		down := p.flap.mapped(v.raise())
 		if !sc.Flat {
 			s.Clipped(p.pocket.closed(), func(s *draw.Surface) {
 				sc.soft(soft{blur: 2.2, dx: 0.6, dy: 1.2, strength: 0.34, colour: dark}).cast(s, down)

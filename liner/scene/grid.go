@@ -46,7 +46,7 @@ func (sc Scene) Grid(cells []Cell, v View, together int) Placed {
 		p.Folds = append(p.Folds, draw.Point{X: k * (gap + float64(i%columns)*dx - b.MinX), Y: k * (0.9*gap + float64(i/columns)*dy - b.MinY)})
 	}
 	p.Layer(draw.Artwork, func(s *draw.Surface) {
-		s.Fill(draw.Rectangle(p.Trim.Grow(1)), sc.Table) // past the page, whose last pixels may stand half over its edge
+		s.Fill(p.Whole(), sc.Table)
 		for i, cell := range cells {
 			one := sc
 			one.Design = cell.Design

@@ -46,6 +46,9 @@ func (v View) lift() float64 {
 	return 1
 }
 
+// raise maps a length up the flap to what a view leaves of it.
+func (v View) raise() draw.Matrix { return draw.Matrix{A: 1, D: v.lift()} }
+
 // Scene is an envelope with its liner, every colour known.
 type Scene struct {
 	Liner    liner.Liner
@@ -127,7 +130,7 @@ func (sc Scene) Picture(views []View) Placed {
 	}
 	p.Trim = draw.Rect{MaxX: p.Width, MaxY: p.Height}
 	p.Layer(draw.Artwork, func(s *draw.Surface) {
-		s.Fill(draw.Rectangle(p.Trim.Grow(1)), sc.Table) // past the page, whose last pixels may stand half over its edge
+		s.Fill(p.Whole(), sc.Table)
 		for i, v := range views {
 			s.Within(draw.Translate(p.Folds[i].X, p.Folds[i].Y), func(s *draw.Surface) { sc.draw(s, v) })
 		}

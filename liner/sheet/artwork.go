@@ -58,7 +58,7 @@ func (p Plan) Kept(d pattern.Design, bare draw.Colour) *draw.Page {
 	edge := artContour(p.Pieces[0].Outline.Contour, p.Liner.Envelope.Width)
 	box := rect(edge.Bounds())
 	page := draw.NewPage(box.Width(), box.Height())
-	page.Fill(draw.Rectangle(draw.Rect{MaxX: page.Width, MaxY: page.Height}.Grow(1)), bare)
+	page.Fill(page.Whole(), bare)
 	page.Within(draw.Translate(-box.MinX, -box.MinY), func(s *draw.Surface) {
 		s.Clipped(outlinePath(edge), func(s *draw.Surface) { d.Draw(s, box) })
 	})
@@ -71,8 +71,8 @@ func (p Plan) Printed(d pattern.Design, n int, bare draw.Colour) *draw.Page {
 	d.Depth = p.Depth
 	p.Placements = p.Placements[:n]
 	page := draw.NewPage(p.Paper.Width, p.Paper.Height)
-	whole := draw.Rect{MaxX: page.Width, MaxY: page.Height}
-	page.Fill(draw.Rectangle(whole.Grow(1)), bare)
-	page.Clipped(draw.Rectangle(whole.Grow(-p.PrinterMargin)), func(s *draw.Surface) { p.artwork(s, d, p.allTicks(), bare) })
+	printable := draw.Rect{MaxX: page.Width, MaxY: page.Height}.Grow(-p.PrinterMargin)
+	page.Fill(page.Whole(), bare)
+	page.Clipped(draw.Rectangle(printable), func(s *draw.Surface) { p.artwork(s, d, p.allTicks(), bare) })
 	return page
 }

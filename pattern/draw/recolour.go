@@ -14,12 +14,19 @@ const greyQuality = 92
 // Grey is the grey of the same relative luminance, and so of the same lightness,
 // by IEC 61966-2-1 (sRGB).
 func Grey(c Colour) Colour {
-	y := 0.2126*linear(c.R) + 0.7152*linear(c.G) + 0.0722*linear(c.B)
 	if c.R == c.G && c.G == c.B {
 		return c
 	}
-	return GreyOf(y)
+	return GreyOf(c.Luminance())
 }
+
+// Luminance is relative to white, 0 to 1 (IEC 61966-2-1, and so WCAG 2).
+func (c Colour) Luminance() float64 {
+	return 0.2126*linears[c.R] + 0.7152*linears[c.G] + 0.0722*linears[c.B]
+}
+
+// Linear is the light of red, green and blue, 0 to 1, without the curve of sRGB.
+func (c Colour) Linear() (r, g, b float64) { return linears[c.R], linears[c.G], linears[c.B] }
 
 // GreyOf is the grey of a relative luminance, 0 to 1.
 func GreyOf(y float64) Colour {
@@ -42,8 +49,6 @@ var halfway = func() (of [255]float64) {
 	}
 	return of
 }()
-
-func linear(v uint8) float64 { return linears[v] }
 
 func linearOf(x float64) float64 {
 	if x <= 0.04045 {

@@ -261,6 +261,10 @@ func NewPage(width, height float64) *Page {
 	return &Page{Width: width, Height: height, Surface: NewSurface()}
 }
 
+// Whole is a rectangle over all of the page. It goes on a little past the edge,
+// over which the last pixels of a picture may stand half.
+func (p *Page) Whole() Path { return Rectangle(Rect{MaxX: p.Width, MaxY: p.Height}.Grow(1)) }
+
 // Walk calls f for every node and, once each, for those inside symbols.
 func Walk(nodes []Node, f func(Node)) { walk(nodes, map[*Symbol]bool{}, f) }
 
