@@ -58,6 +58,19 @@ func mustDraw(t *testing.T, kind, file string) {
 	}
 }
 
+// artBench is a workbench with a picture of every kind, each called as its kind,
+// and a folder called as a picture.
+func artBench(t *testing.T) {
+	t.Helper()
+	workbench(t)
+	for kind := range artKinds {
+		mustDraw(t, kind, kind+".png")
+	}
+	if err := os.Mkdir("folder.png", 0o777); err != nil {
+		t.Fatal(err)
+	}
+}
+
 // acorn is a nut in a cup, taller than wide, so that a turned or mirrored
 // picture is another one. Around it alpha falls to outside.
 func acorn(outside uint8) *image.NRGBA {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"os"
 	"strings"
 	"testing"
 )
@@ -20,13 +19,7 @@ func TestWishesRefused(t *testing.T) {
 
 // TestPhotosRefused takes colours from files that are no photo, in each command.
 func TestPhotosRefused(t *testing.T) {
-	workbench(t)
-	for kind := range artKinds {
-		mustDraw(t, kind, kind+".png")
-	}
-	if err := os.Mkdir("folder.png", 0o777); err != nil {
-		t.Fatal(err)
-	}
+	artBench(t)
 	for _, file := range []string{
 		"missing.png", "folder.png", "empty.png", "text.png", "torn-png.png", "torn-jpeg.png", "giant-png.png", "narrow-png.png", "gif.png",
 		"svg.png", "torn-svg.png", "missing/card.png", "text.png/card.png", ".", "new\nline.png",

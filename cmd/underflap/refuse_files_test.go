@@ -10,13 +10,7 @@ import (
 func TestStampsRefused(t *testing.T) {
 	for _, output := range []string{"liners.pdf", "liners.png", "liners.svg"} {
 		t.Run(output, func(t *testing.T) {
-			workbench(t)
-			for kind := range artKinds {
-				mustDraw(t, kind, kind+".png")
-			}
-			if err := os.Mkdir("folder.png", 0o777); err != nil {
-				t.Fatal(err)
-			}
+			artBench(t)
 			for _, file := range []string{
 				"missing.png", "folder.png", "empty.png", "text.png", "torn-png.png", "torn-jpeg.png", "giant-png.png", "narrow-png.png",
 				"gif.png", "svg-text.png", "torn-svg.png", "missing/acorn.png", "text.png/acorn.png", ".", "new\nline.png",

@@ -18,48 +18,77 @@ func (w Words) paperColour() (draw.Colour, error) {
 	return derived.PaperColour("paper-colour", w.PaperColour)
 }
 
-// shown is a design of these words as a picture shows it: printed on paper of
-// the colour they say.
-func (w Words) shown(d pattern.Design) (pattern.Design, error) {
-	paper, err := w.paperColour()
-	if err != nil || paper == draw.White {
-		return d, err
-	}
-	return d.OnPaper(paper), nil
+// press is how a design is printed: on which paper, in which inks, how far down.
+type press struct {
+	paper draw.Colour
+	saver pattern.Saver
+	grey  bool
 }
 
-// pictured is the design of these words as a picture shows it.
-func pictured(w Words) (pattern.Design, []string, error) {
-	d, _, remarks, err := resolveDesign(w)
-	if err != nil {
-		return d, nil, err
+func resolvePress(w Words) (p press, err error) {
+	p.grey = w.Grey
+	if p.paper, err = w.paperColour(); err == nil {
+		p.saver, err = resolveSaver(w)
 	}
-	d, said, err := w.picture(d)
-	return d, append(remarks, said...), err
+	return p, err
 }
 
-// picture is a design in the colours of its palette as a picture shows it. What is
-// lost on the paper is there to be seen, and nothing is said of it.
-func (w Words) picture(d pattern.Design) (pattern.Design, []string, error) {
-	onWhite := w
-	onWhite.PaperColour = ""
-	d, remarks, err := printed(onWhite, d)
-	if err == nil {
-		d, err = w.shown(d)
+// print is a design as it is printed: in one black ink where that is wanted, with
+// remarks on what is lost.
+func (p press) print(d pattern.Design) (_ pattern.Design, remarks []string) {
+	d.Saver = p.saver
+	if p.grey {
+		var remark string
+		if d.Colours, remark = palettes.Grey(d.Colours); remark != "" {
+			remarks = append(remarks, remark)
+		}
+		d = d.RecolourArt(draw.Grey)
 	}
-	return d, remarks, err
+	if p.paper != draw.White {
+		if area := samplePart; d.Check(area) == nil {
+			remarks = append(remarks, palettes.PaperDoubts(d.Colours, p.paper, shows(d, area))...)
+		}
+	}
+	return d, remarks
 }
 
-// inPrint are the colours of a palette as a picture shows them printed.
-func (w Words) inPrint(c pattern.Colours) (pattern.Colours, error) {
-	paper, err := w.paperColour()
-	if err != nil {
-		return c, err
+// shown is a printed design as a picture shows it, on its paper.
+func (p press) shown(d pattern.Design) pattern.Design {
+	if p.paper == draw.White {
+		return d
 	}
-	if w.Grey {
+	return d.OnPaper(p.paper)
+}
+
+// picture is a design as a picture shows it printed. What is lost on the paper is
+// there to be seen, and nothing is said of it.
+func (p press) picture(d pattern.Design) (pattern.Design, []string) {
+	onWhite := p
+	onWhite.paper = draw.White
+	d, remarks := onWhite.print(d)
+	return p.shown(d), remarks
+}
+
+// colours are those of a palette as a picture shows them printed.
+func (p press) colours(c pattern.Colours) pattern.Colours {
+	if p.grey {
 		c, _ = palettes.Grey(c)
 	}
-	return palettes.OnPaper(c, paper), nil
+	return palettes.OnPaper(c, p.paper)
+}
+
+// pictured is the design of these words as a picture shows it, and how it is
+// printed.
+func pictured(w Words) (d pattern.Design, on press, remarks []string, err error) {
+	d, _, remarks, err = resolveDesign(w)
+	if err != nil {
+		return d, on, nil, err
+	}
+	if on, err = resolvePress(w); err != nil {
+		return d, on, nil, err
+	}
+	d, said := on.picture(d)
+	return d, on, append(remarks, said...), nil
 }
 
 // pressed says in a title how colours are printed.
@@ -76,31 +105,6 @@ func (w Words) pressed() string {
 		}
 	}
 	return say
-}
-
-// printed settles how colours come out: in one black ink where that is wanted,
-// with remarks on what is lost.
-func printed(w Words, d pattern.Design) (_ pattern.Design, remarks []string, err error) {
-	paper, err := w.paperColour()
-	if err != nil {
-		return d, nil, err
-	}
-	if d.Saver, err = resolveSaver(w); err != nil {
-		return d, nil, err
-	}
-	if w.Grey {
-		var remark string
-		if d.Colours, remark = palettes.Grey(d.Colours); remark != "" {
-			remarks = append(remarks, remark)
-		}
-		d = d.RecolourArt(draw.Grey)
-	}
-	if paper != draw.White {
-		if area := samplePart; d.Check(area) == nil {
-			remarks = append(remarks, palettes.PaperDoubts(d.Colours, paper, shows(d, area))...)
-		}
-	}
-	return d, remarks, nil
 }
 
 // samplePart of a liner, in the space patterns draw in, is enough to tell which

@@ -1,6 +1,7 @@
 package request
 
 import (
+	"slices"
 	"strings"
 
 	"underflap/liner"
@@ -30,15 +31,18 @@ func Resolve(w Words) (Request, error) {
 	if w.Blank {
 		return r, designless(w)
 	}
-	var remarks []string
-	r.Design, r.Palette, remarks, err = resolveDesign(w)
-	if err == nil {
-		var said []string
-		r.Design, said, err = printed(w, r.Design)
-		remarks = append(remarks, said...)
+	d, p, remarks, err := resolveDesign(w)
+	if err != nil {
+		return r, err
 	}
-	r.Found.Remarks = append(r.Found.Remarks, remarks...)
-	return r, err
+	on, err := resolvePress(w)
+	if err != nil {
+		return r, err
+	}
+	d, said := on.print(d)
+	r.Design, r.Palette = d, p
+	r.Found.Remarks = slices.Concat(r.Found.Remarks, remarks, said)
+	return r, nil
 }
 
 // designless refuses words about a pattern where none is drawn.

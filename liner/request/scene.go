@@ -261,6 +261,10 @@ func resolveCells(l Look) (cells []scene.Cell, together int, remarks []string, e
 		}
 		say(said, len(patterns))
 	}
+	on, err := resolvePress(l.Words)
+	if err != nil {
+		return nil, 0, nil, err
+	}
 	for _, p := range patterns {
 		w := l.Words
 		w.Pattern = p
@@ -272,14 +276,9 @@ func resolveCells(l Look) (cells []scene.Cell, together int, remarks []string, e
 		for _, palette := range tones {
 			d := bare
 			d.Colours = palette.Colours
-			d, said, err := printed(w, d)
-			if err != nil {
-				return nil, 0, nil, err
-			}
+			d, said := on.print(d)
 			say(said, 1)
-			if d, err = w.shown(d); err != nil {
-				return nil, 0, nil, err
-			}
+			d = on.shown(d)
 			cells = append(cells, scene.Cell{Name: cellName(l, d, len(patterns), len(inPalettes)), Design: d})
 		}
 	}

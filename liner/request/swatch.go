@@ -46,15 +46,13 @@ func inEveryPalette(w Words) (heading string, samples []swatch.Sample, remarks [
 	if given, any := w.firstColours(); any {
 		return "", nil, nil, given.refused("one pattern is shown in every palette", "without --pattern or --stamp")
 	}
-	d, remarks, err := pictured(w)
+	d, on, remarks, err := pictured(w)
 	if err != nil {
 		return "", nil, nil, err
 	}
 	all, passedOver := w.Shelf.allPalettes()
 	for _, p := range all {
-		if d.Colours, err = w.inPrint(p.Colours); err != nil {
-			return "", nil, nil, err
-		}
+		d.Colours = on.colours(p.Colours)
 		samples = append(samples, swatch.Sample{Name: spoken(p.Name), Design: d})
 	}
 	remarks = append(remarks, passedOver...)
@@ -71,7 +69,7 @@ func everyPalette(w Words, paper liner.Paper, margin float64) (*draw.Page, []str
 	if usual {
 		w.Pattern, w.Scale = usualSample, or(w.Scale, usualSampleScale)
 	}
-	d, remarks, err := pictured(w)
+	d, on, remarks, err := pictured(w)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -85,13 +83,11 @@ func everyPalette(w Words, paper liner.Paper, margin float64) (*draw.Page, []str
 		if usual { // with all inks that there are
 			each := w
 			each.Set = append([]string{"inks=" + numbersTo(len(p.Inks))}, w.Set...)
-			if d, _, err = pictured(each); err != nil {
+			if d, _, err = resolveMotif(each); err != nil {
 				return nil, nil, err
 			}
 		}
-		if d.Colours, err = w.inPrint(p.Colours); err != nil {
-			return nil, nil, err
-		}
+		d.Colours = on.colours(p.Colours)
 		g := &groups[len(groups)-1]
 		g.Samples = append(g.Samples, swatch.Sample{Name: spoken(p.Name), Design: d})
 	}
@@ -117,6 +113,10 @@ func everyFamily(w Words) (heading string, samples []swatch.Sample, remarks []st
 	if err != nil {
 		return "", nil, nil, err
 	}
+	on, err := resolvePress(w)
+	if err != nil {
+		return "", nil, nil, err
+	}
 	for _, name := range pattern.Names() {
 		if name == pattern.Stamps {
 			continue
@@ -127,10 +127,7 @@ func everyFamily(w Words) (heading string, samples []swatch.Sample, remarks []st
 			return "", nil, nil, err
 		}
 		d.Colours = palette.Colours
-		d, said, err := w.picture(d)
-		if err != nil {
-			return "", nil, nil, err
-		}
+		d, said := on.picture(d)
 		heading, remarks = "Patterns in "+spoken(d.Colours.Name), said // of the colours: there is no art
 		samples = append(samples, swatch.Sample{Name: name, Design: d})
 	}
