@@ -50,9 +50,7 @@ func Palettes(paper liner.Paper, margin float64, heading string, groups []Group)
 		return nil, &words.Refused{Field: "paper", Given: paper.Short, Why: fmt.Sprintf("%d palettes would be under %s wide or %s high",
 			count(groups), words.MM(leastCard), words.MM(leastTall)), Accepts: "a larger paper"}
 	}
-	page := draw.NewPage(paper.Width, paper.Height)
-	page.Title = heading
-	page.Trim = draw.Rect{MinX: margin, MinY: margin, MaxX: paper.Width - margin, MaxY: paper.Height - margin}
+	page := headed(paper, margin, heading)
 
 	type placed struct {
 		Sample
@@ -72,7 +70,7 @@ func Palettes(paper liner.Paper, margin float64, heading string, groups []Group)
 	sample, strip := card, card
 	sample.MaxY = card.MaxY*(1-chipShare) - between
 	strip.MinY = sample.MaxY + between
-	area := draw.Rect{MinX: -sample.MaxX / 2, MinY: -sample.MaxY / 2, MaxX: sample.MaxX / 2, MaxY: sample.MaxY / 2}
+	area := middled(sample)
 	for _, s := range all {
 		if err := s.Design.Check(area); err != nil {
 			return nil, err
@@ -81,10 +79,7 @@ func Palettes(paper liner.Paper, margin float64, heading string, groups []Group)
 	page.Layer(draw.Artwork, func(s *draw.Surface) {
 		for _, p := range all {
 			s.Within(draw.Translate(p.x, p.y), func(s *draw.Surface) {
-				p.Design.Depth = area.MaxY // the middle stands for the fold
-				s.Within(draw.Translate(sample.MaxX/2, sample.MaxY/2), func(s *draw.Surface) {
-					s.Clipped(rounded(area), func(s *draw.Surface) { p.Design.Draw(s, area) })
-				})
+				s.Within(draw.Translate(sample.MaxX/2, sample.MaxY/2), func(s *draw.Surface) { p.draw(s, area) })
 				s.Fill(rounded(strip), p.Design.Colours.Ground)
 				chips(s, p.Design.Colours, strip)
 				if palettes.Difference(p.Design.Colours.Ground, draw.White) < palettes.LeastToGround { // else their edges are lost

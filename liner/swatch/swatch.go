@@ -45,25 +45,20 @@ func Page(paper liner.Paper, margin float64, heading string, samples []Sample) (
 	dx := (width + apart) / float64(columns)
 	tall := height/float64(rows) - under
 	box := draw.Rect{MaxX: dx - apart, MaxY: math.Min(tall, 1.25*(dx-apart))}
-	area := draw.Rect{MinX: -box.MaxX / 2, MinY: -box.MaxY / 2, MaxX: box.MaxX / 2, MaxY: box.MaxY / 2}
+	area := middled(box)
 	for _, sample := range samples {
 		if err := sample.Design.Check(area); err != nil {
 			return nil, err
 		}
 	}
-	page := draw.NewPage(paper.Width, paper.Height)
-	page.Title = heading
-	page.Trim = draw.Rect{MinX: margin, MinY: margin, MaxX: paper.Width - margin, MaxY: paper.Height - margin}
+	page := headed(paper, margin, heading)
 	at := func(i int) (x, y float64) {
 		return left + float64(i%columns)*dx, top + float64(i/columns)*(height/float64(rows))
 	}
 	page.Layer(draw.Artwork, func(s *draw.Surface) {
 		for i, sample := range samples {
 			x, y := at(i)
-			sample.Design.Depth = box.MaxY / 2 // the middle stands for the fold
-			s.Within(draw.Translate(x+box.MaxX/2, y+box.MaxY/2), func(s *draw.Surface) {
-				s.Clipped(rounded(area), func(s *draw.Surface) { sample.Design.Draw(s, area) })
-			})
+			s.Within(draw.Translate(x+box.MaxX/2, y+box.MaxY/2), func(s *draw.Surface) { sample.draw(s, area) })
 		}
 	})
 	page.Layer(draw.Notes, func(s *draw.Surface) {
@@ -74,6 +69,25 @@ func Page(paper liner.Paper, margin float64, heading string, samples []Sample) (
 		}
 	})
 	return page, nil
+}
+
+// headed is a page to lay samples on, still empty.
+func headed(paper liner.Paper, margin float64, heading string) *draw.Page {
+	page := draw.NewPage(paper.Width, paper.Height)
+	page.Title = heading
+	page.Trim = draw.Rect{MinX: margin, MinY: margin, MaxX: paper.Width - margin, MaxY: paper.Height - margin}
+	return page
+}
+
+// middled is a box at the origin moved so that the origin is its middle.
+func middled(box draw.Rect) draw.Rect {
+	return draw.Rect{MinX: -box.MaxX / 2, MinY: -box.MaxY / 2, MaxX: box.MaxX / 2, MaxY: box.MaxY / 2}
+}
+
+// draw draws the sample in an area, whose middle stands for the fold.
+func (p Sample) draw(s *draw.Surface, area draw.Rect) {
+	p.Design.Depth = area.MaxY
+	s.Clipped(rounded(area), func(s *draw.Surface) { p.Design.Draw(s, area) })
 }
 
 // grid finds the columns that make the samples, a little taller than wide, the
