@@ -86,7 +86,7 @@ and each placement on the page (origin top left, y down).`,
 		{&heft.Card, "card-weight", "weight", "of the card's board: 300gsm, 110lb cover (default 300gsm)"},
 	})
 	f.BoolVar(&asJSON, "json", false, "one JSON object for programs")
-	inGroup(f, "json", paperGroup)
+	inGroup(f, "json", request.PaperGroup)
 	cmd.SetUsageFunc(groupedUsage)
 	complete(cmd)
 	return cmd

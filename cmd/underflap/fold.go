@@ -93,13 +93,13 @@ The same words after underflap sheet make the liner for it.`,
 	}
 	f := cmd.Flags()
 	f.SortFlags = false
-	define(f, envelopeGroup, []given{
+	define(f, request.EnvelopeGroup, []given{
 		{&w.Card, "card", "name", "what the envelope is for: a6, or width x height"},
 		{&w.Room, "room", "length", "to spare beside the card: 5, or long x short side (default 12x10)"},
 		{&w.Pocket, "pocket", "WxH", "the pocket itself, width along the flap's fold: 160x115"},
 	})
 	handmadeFlags(f, &w)
-	define(f, handmadeGroup, []given{{&w.FlapDepth, "flap-depth", "length", "depth of a two-panel envelope's flap"}})
+	define(f, request.HandmadeGroup, []given{{&w.FlapDepth, "flap-depth", "length", "depth of a two-panel envelope's flap"}})
 	saveFlag(f, &save)
 	pageFlags(f, &w)
 	printerFlags(f, &w)
@@ -107,7 +107,7 @@ The same words after underflap sheet make the liner for it.`,
 	f.BoolVar(&onlyTable, "only-table", false, "print the distances and write no file")
 	f.BoolVar(&asJSON, "json", false, "one JSON object for programs, and no file")
 	for _, name := range []string{"only-table", "json"} {
-		inGroup(f, name, paperGroup)
+		inGroup(f, name, request.PaperGroup)
 	}
 	cmd.SetUsageFunc(groupedUsage)
 	complete(cmd)

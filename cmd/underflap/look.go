@@ -59,8 +59,8 @@ envelope's measurements instead.`,
 	}
 	f.BoolVar(&explain, "explain", false, "label the measurements")
 	f.BoolVar(&three, "three", false, "with --explain, only the three measurements to take with a ruler")
-	inGroup(f, "explain", pictureGroup)
-	inGroup(f, "three", pictureGroup)
+	inGroup(f, "explain", request.PictureGroup)
+	inGroup(f, "three", request.PictureGroup)
 	outputFlags(f, &output, &dpi, "look.png", "what makes it about 1600 pixels wide")
 	cmd.SetUsageFunc(groupedUsage)
 	complete(cmd)

@@ -60,7 +60,7 @@ On a terminal that can, every colour is shown as it is.`,
 	ownColourFlags(f, &w)
 	savePaletteFlag(f, &save)
 	f.VarP(word{&output, "file"}, "output", "o", "file to write the palette to: .gpl, which drawing programs read, or .toml")
-	inGroup(f, "output", paperGroup)
+	inGroup(f, "output", request.PaperGroup)
 	cmd.SetUsageFunc(groupedUsage)
 	return cmd
 }

@@ -47,7 +47,7 @@ every palette, its colours side by side and as a small sample of a pattern.`,
 	f := cmd.Flags()
 	f.SortFlags = false
 	f.BoolVar(&all, "palettes", false, "a page of all palettes, each with its colours")
-	inGroup(f, "palettes", patternGroup)
+	inGroup(f, "palettes", request.PatternGroup)
 	designFlags(f, &w)
 	pageFlags(f, &w)
 	outputFlags(f, &output, &dpi, "swatch.pdf", request.DefaultDPI)

@@ -1,11 +1,6 @@
 package request
 
 import (
-	"errors"
-	"fmt"
-	"io"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -13,6 +8,7 @@ import (
 	"underflap/palettes"
 	"underflap/palettes/derived"
 	"underflap/pattern/words"
+	"underflap/pattern/words/filed"
 )
 
 // ownColours is what inks without the name of a palette are called.
@@ -25,7 +21,7 @@ func ResolvePalette(w Words) (p palettes.Palette, remarks []string, err error) {
 	if w.Palette != "" && w.Inks != "" && w.Ground != "" {
 		return p, nil, typed{"palette", w.Palette}.refused("nothing of it is left beside --inks and --ground", "without --palette")
 	}
-	p, remarks, err = findPalette(w.Shelf, or(w.Palette, palettes.Default))
+	p, remarks, err = findPalette(w, or(w.Palette, palettes.Default))
 	if err != nil {
 		return p, nil, err
 	}
@@ -54,12 +50,12 @@ func ResolvePalette(w Words) (p palettes.Palette, remarks []string, err error) {
 }
 
 // findPalette derives a palette, or finds it by name, in a file or on the shelf.
-func findPalette(shelf Shelf, word string) (p palettes.Palette, remarks []string, err error) {
+func findPalette(w Words, word string) (p palettes.Palette, remarks []string, err error) {
 	if derived.Wish(word) { // before a path: photo:pictures/card.jpg has a slash
-		return derived.Resolve("palette", word)
+		return derived.Resolve(w.files(), "palette", word)
 	}
 	if file := PaletteFile(word); file != "" {
-		p, err = readPalette(paletteName(file), file)
+		p, err = readPalette(w.files(), paletteName(file), file)
 		if err != nil {
 			return p, nil, &words.Refused{Field: "palette", Given: word, Why: err.Error(), Accepts: unlessSaid(err, "a palette in a file ending in .toml or .gpl")}
 		}
@@ -71,7 +67,7 @@ func findPalette(shelf Shelf, word string) (p palettes.Palette, remarks []string
 	}
 	called := strings.ReplaceAll(strings.TrimSpace(word), " ", "-")
 	accepted := palettes.Names()
-	list, problems := shelf.Palettes()
+	list, problems := w.Shelf.Palettes()
 	for _, own := range list {
 		if own.called(word) {
 			return own.Palette, nil, nil
@@ -84,7 +80,7 @@ func findPalette(shelf Shelf, word string) (p palettes.Palette, remarks []string
 		}
 	}
 	if strings.Contains(word, ":") { // meant as a wish
-		return derived.Resolve("palette", word)
+		return derived.Resolve(w.files(), "palette", word)
 	}
 	return p, nil, &words.Refused{Field: "palette", Given: word, Why: "no such palette", Accepts: strings.Join(accepted, ", ") + ", a file such as ./hedge.toml, or a wish such as envelope:kraft"}
 }
@@ -117,8 +113,8 @@ var paletteEndings = []string{".toml", ".gpl"}
 func paletteName(path string) string { return strings.ReplaceAll(patternName(path), " ", "-") }
 
 // readPalette reads a palette file that goes by a name.
-func readPalette(name, path string) (palettes.Palette, error) {
-	data, err := smallFile(path, palettes.MostFile)
+func readPalette(from filed.Source, name, path string) (palettes.Palette, error) {
+	data, err := from.Read(path, palettes.MostFile)
 	if err != nil {
 		return palettes.Palette{}, err
 	}
@@ -126,27 +122,4 @@ func readPalette(name, path string) (palettes.Palette, error) {
 		return palettes.ParseGPL(name, data)
 	}
 	return palettes.Parse(name, data)
-}
-
-// smallFile reads a file that a person named, up to a byte more than most.
-func smallFile(path string, most int64) ([]byte, error) {
-	info, err := os.Stat(path)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return nil, errors.New("no such file")
-	case err != nil:
-		return nil, errors.New("cannot be read")
-	case !info.Mode().IsRegular():
-		return nil, errors.New("not a file")
-	}
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, fmt.Errorf("cannot be read: %w", reason(err))
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, most+1))
-	if err != nil {
-		return nil, fmt.Errorf("cannot be read: %w", reason(err))
-	}
-	return data, nil
 }

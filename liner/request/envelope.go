@@ -1,9 +1,9 @@
 package request
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
-	"os"
 	"slices"
 	"strings"
 
@@ -144,11 +144,13 @@ func (f *Found) saved(w Words, saved Saved) error {
 	return f.adjust(w)
 }
 
+var flapSides = []string{"long", "short"}
+
 func flapSide(w Words) (string, error) {
 	if w.FlapSide == "" {
 		return "", nil
 	}
-	return words.Choose("flap-side", w.FlapSide, []string{"long", "short"})
+	return words.Choose("flap-side", w.FlapSide, flapSides)
 }
 
 // adjust applies what was measured on the flap.
@@ -255,6 +257,9 @@ func tracedEnvelope(w Words, e liner.Envelope) (liner.Envelope, error) {
 	return e, r.err
 }
 
+// mostProfile bounds the file of a traced flap, in bytes.
+const mostProfile = 4 << 20
+
 func tracePoints(w Words) ([]geom.Point, error) {
 	if w.Profile == "" {
 		var points []geom.Point
@@ -266,19 +271,12 @@ func tracePoints(w Words) ([]geom.Point, error) {
 		}
 		return points, nil
 	}
-	f, err := os.Open(w.Profile)
+	data, err := w.files().Read(w.Profile, mostProfile)
+	if err == nil && len(data) > mostProfile {
+		err = fmt.Errorf("longer than %d MB", mostProfile>>20)
+	}
 	if err != nil {
-		why := reason(err)
-		if errors.Is(err, os.ErrNotExist) {
-			why = errors.New("no such file")
-		}
-		return nil, &words.Refused{Field: "profile", Given: w.Profile, Why: why.Error(), Accepts: "a file of x, height lines"}
+		return nil, &words.Refused{Field: "profile", Given: w.Profile, Why: err.Error(), Accepts: "a file of x, height lines"}
 	}
-	defer f.Close()
-	points, err := liner.ReadTrace("profile", f)
-	var refused *words.Refused
-	if err != nil && !errors.As(err, &refused) {
-		err = &words.Refused{Field: "profile", Given: w.Profile, Why: reason(err).Error(), Accepts: "a file of x, height lines"}
-	}
-	return points, err
+	return liner.ReadTrace("profile", bytes.NewReader(data))
 }

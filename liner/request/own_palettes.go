@@ -11,6 +11,7 @@ import (
 	"underflap/palettes"
 	"underflap/palettes/derived"
 	"underflap/pattern/words"
+	"underflap/pattern/words/filed"
 )
 
 // PaletteFolder is where a shelf has a person's own palettes.
@@ -44,7 +45,7 @@ func (s Shelf) Palettes() (list []OwnPalette, problems []*Unread) {
 	slices.SortStableFunc(paths, func(a, b string) int { return strings.Compare(paletteName(a), paletteName(b)) })
 	for _, path := range paths {
 		name := paletteName(path)
-		p, err := readPalette(name, path)
+		p, err := readPalette(filed.Disk{}, name, path)
 		taken := slices.ContainsFunc(list, func(o OwnPalette) bool { return o.Name == name })
 		switch {
 		case !nameable(name):

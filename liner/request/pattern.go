@@ -9,6 +9,7 @@ import (
 	"underflap/pattern"
 	"underflap/pattern/draw"
 	"underflap/pattern/words"
+	"underflap/pattern/words/filed"
 )
 
 // PatternFolder is where a shelf has a person's own patterns.
@@ -27,7 +28,7 @@ func (s Shelf) Patterns() (list []OwnPattern, problems []error) {
 	paths, problems := s.files(PatternFolder)
 	for _, path := range paths {
 		name := patternName(path)
-		own, err := readPattern(name, path)
+		own, err := readPattern(filed.Disk{}, name, path)
 		switch {
 		case !nameable(name):
 			problems = append(problems, fmt.Errorf("%s: a file's name may have up to 60 letters, digits, blanks and dashes", path))
@@ -65,7 +66,7 @@ func patternName(path string) string {
 // its parameters. name is what it is called.
 func resolvePattern(w Words, word string, given map[string]pattern.Setting, art *draw.Art) (name string, m pattern.Motif, err error) {
 	if file := PatternFile(word); file != "" {
-		own, err := readPattern(patternName(file), file)
+		own, err := readPattern(w.files(), patternName(file), file)
 		if err != nil {
 			return "", nil, &words.Refused{Field: "pattern", Given: word, Why: err.Error()}
 		}
@@ -83,7 +84,7 @@ func resolvePattern(w Words, word string, given map[string]pattern.Setting, art 
 		if !strings.EqualFold(called, strings.TrimSpace(word)) && !strings.EqualFold(called, strings.ReplaceAll(strings.TrimSpace(word), " ", "-")) {
 			continue
 		}
-		own, err := readPattern(called, path)
+		own, err := readPattern(filed.Disk{}, called, path)
 		if err != nil {
 			return "", nil, &words.Refused{Field: "pattern", Given: word, Why: path + ", " + err.Error()}
 		}
@@ -99,8 +100,8 @@ func resolvePattern(w Words, word string, given map[string]pattern.Setting, art 
 }
 
 // readPattern reads a pattern file that goes by a name.
-func readPattern(name, path string) (pattern.Own, error) {
-	data, err := smallFile(path, pattern.MostFile)
+func readPattern(from filed.Source, name, path string) (pattern.Own, error) {
+	data, err := from.Read(path, pattern.MostFile)
 	if err != nil {
 		return pattern.Own{}, err
 	}

@@ -1,6 +1,10 @@
 package request
 
-import "strings"
+import (
+	"strings"
+
+	"underflap/pattern/words/filed"
+)
 
 // Input is a file that words name: what it holds, and where it is. The path is
 // empty where a word names none.
@@ -21,4 +25,12 @@ func (l Look) Reads() []Input {
 		files = append(files, Input{"pattern", PatternFile(strings.TrimSpace(word))})
 	}
 	return files
+}
+
+// files is where the files are that the words name.
+func (w Words) files() filed.Source {
+	if w.Files == nil {
+		return filed.Disk{}
+	}
+	return w.Files
 }

@@ -264,7 +264,7 @@ func resolveArt(w Words) (name string, art *draw.Art, remarks []string, err erro
 	if !strings.EqualFold(strings.TrimSpace(name), pattern.Stamps) {
 		return name, nil, nil, typed{"stamp", w.Stamp}.refused("the pattern is "+name, "with --pattern "+pattern.Stamps)
 	}
-	art, remarks, err = stamp.Read("stamp", w.Stamp, stamp.Wish{Colour: w.StampColour, Trace: w.StampTrace})
+	art, remarks, err = stamp.Read(w.files(), "stamp", w.Stamp, stamp.Wish{Colour: w.StampColour, Trace: w.StampTrace})
 	return name, art, remarks, err
 }
 

@@ -3,6 +3,8 @@
 // line and the local page are two doors to it; nothing below it sees a flag.
 package request
 
+import "underflap/pattern/words/filed"
+
 // Words are what a person chose, as typed. An empty word takes its default.
 type Words struct {
 	Envelope string // name of the size table or the shelf; default c6, or what suits the card
@@ -66,9 +68,10 @@ type Words struct {
 	StampColour string // ink, the number of one, or keep; default what suits the art
 	StampTrace  bool   // art in one ink becomes paths
 
-	Shelf Shelf       // where saved envelopes and printers are kept
-	trace [][]float64 // points of a saved flap
-	kept  bool        // the words are those of a file of the shelf
+	Shelf Shelf        // where saved envelopes and printers are kept
+	Files filed.Source // where the files are that words name; default the disk
+	trace [][]float64  // points of a saved flap
+	kept  bool         // the words are those of a file of the shelf
 }
 
 // Defaults, in the words a person would use.

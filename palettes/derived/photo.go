@@ -11,6 +11,7 @@ import (
 	"underflap/pattern/draw"
 	"underflap/pattern/stamp"
 	"underflap/pattern/words"
+	"underflap/pattern/words/filed"
 )
 
 // Of the colours of a photo a palette takes up to mostOfPhoto, and makes tints
@@ -35,8 +36,8 @@ const (
 
 // ofPhoto finds the colours of a picture. The ground is the lightest of those
 // that cover at least half as much as the one that covers most.
-func ofPhoto(field, path string) (made set, remarks []string, err error) {
-	img, err := stamp.Picture(field, path)
+func ofPhoto(from filed.Source, field, path string) (made set, remarks []string, err error) {
+	img, err := stamp.Picture(from, field, path)
 	if err != nil {
 		return made, nil, err
 	}

@@ -13,6 +13,7 @@ import (
 	"underflap/palettes"
 	"underflap/pattern/draw"
 	"underflap/pattern/words"
+	"underflap/pattern/words/filed"
 )
 
 const (
@@ -68,10 +69,10 @@ func Envelope(word string) (c draw.Colour, ok bool) {
 	return c, err == nil
 }
 
-// Resolve derives the palette that a word wishes; field is what to blame. The
-// remarks say what a person should know of it, a line each. Its name is words
+// Resolve derives the palette that a word wishes; field is what to blame, and
+// photos come from a source. The remarks say what a person should know of it, a line each. Its name is words
 // for people: "colours for a kraft envelope".
-func Resolve(field, word string) (p palettes.Palette, remarks []string, err error) {
+func Resolve(from filed.Source, field, word string) (p palettes.Palette, remarks []string, err error) {
 	kind, of, ok := parts(word)
 	if !ok {
 		return p, nil, &words.Refused{Field: field, Given: word, Why: "no palette is derived like that", Accepts: Examples()}
@@ -82,7 +83,7 @@ func Resolve(field, word string) (p palettes.Palette, remarks []string, err erro
 	var made set
 	switch kind {
 	case photo:
-		if made, remarks, err = ofPhoto(field, of); err != nil {
+		if made, remarks, err = ofPhoto(from, field, of); err != nil {
 			return p, nil, err
 		}
 		p.Name = "colours of " + printable(filepath.Base(of))

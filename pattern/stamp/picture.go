@@ -6,14 +6,15 @@ import (
 	"underflap/pattern/draw"
 	"underflap/pattern/stamp/vector"
 	"underflap/pattern/words"
+	"underflap/pattern/words/filed"
 )
 
-// Picture reads the picture in a file, the way up it was taken, for its colours
+// Picture reads the picture in a file of a source, the way up it was taken, for its colours
 // alone: nothing is cleaned. Sizes are read from the header before anything is
 // decoded. It refuses, naming the field, what is missing, no picture, broken or
 // too large.
-func Picture(field, path string) (*image.NRGBA, error) {
-	data, why := load(path)
+func Picture(from filed.Source, field, path string) (*image.NRGBA, error) {
+	data, why := load(from, path)
 	switch {
 	case why != "":
 	case len(data) == 0:

@@ -3,15 +3,13 @@
 package stamp
 
 import (
-	"errors"
 	"fmt"
-	"io/fs"
-	"os"
 	"path/filepath"
 
 	"underflap/pattern/draw"
 	"underflap/pattern/stamp/vector"
 	"underflap/pattern/words"
+	"underflap/pattern/words/filed"
 )
 
 // Limits, checked before anything is decoded: the file's bytes, and the pixels
@@ -24,17 +22,17 @@ const (
 
 const accepts = "a PNG, JPEG, WebP, TIFF or SVG file of up to 40 megapixels"
 
-// Read reads the art in a file, going by its content and not by its name, and
+// Read reads the art in a file of a source, going by its content and not by its name, and
 // prepares it as wished. The remarks say what a person should know of that, a
 // line each. It refuses, naming the field, what is missing, no art, broken, too
 // large or not to be drawn.
-func Read(field, path string, wish Wish) (art *draw.Art, remarks []string, err error) {
+func Read(from filed.Source, field, path string, wish Wish) (art *draw.Art, remarks []string, err error) {
 	refuse := func(why string) error { return &words.Refused{Field: field, Given: path, Why: why, Accepts: accepts} }
 	want, err := wish.settle()
 	if err != nil {
 		return nil, nil, err
 	}
-	data, why := load(path)
+	data, why := load(from, path)
 	if why != "" {
 		return nil, nil, refuse(why)
 	}
@@ -71,20 +69,13 @@ func Read(field, path string, wish Wish) (art *draw.Art, remarks []string, err e
 }
 
 // load reads a file of a size that may be decoded, or says why not.
-func load(path string) (data []byte, why string) {
-	info, err := os.Stat(path)
+func load(from filed.Source, path string) (data []byte, why string) {
+	data, err := from.Read(path, MostBytes)
 	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return nil, "no such file"
 	case err != nil:
-		return nil, "cannot be read"
-	case !info.Mode().IsRegular():
-		return nil, "not a file"
-	case info.Size() > MostBytes:
-		return nil, fmt.Sprintf("%d MB, and the most is %d", info.Size()>>20, MostBytes>>20)
-	}
-	if data, err = os.ReadFile(path); err != nil {
-		return nil, "cannot be read"
+		return nil, err.Error()
+	case len(data) > MostBytes:
+		return nil, fmt.Sprintf("longer than %d MB", MostBytes>>20)
 	}
 	return data, ""
 }

@@ -15,6 +15,7 @@ import (
 	"golang.org/x/image/tiff"
 
 	"underflap/pattern/draw"
+	"underflap/pattern/words/filed"
 )
 
 func kept(t *testing.T, name string, data []byte) string {
@@ -29,7 +30,7 @@ func kept(t *testing.T, name string, data []byte) string {
 // read reads art that should be read.
 func read(t *testing.T, name string, data []byte, wish Wish) (*draw.Art, string) {
 	t.Helper()
-	art, remarks, err := Read("stamp", kept(t, name, data), wish)
+	art, remarks, err := Read(filed.Disk{}, "stamp", kept(t, name, data), wish)
 	if err != nil {
 		t.Fatalf("%s: %v", name, err)
 	}
@@ -123,7 +124,7 @@ func TestArtIsReadByItsContentWhateverItsName(t *testing.T) {
 		if c := art.Image.NRGBAAt(30, 9); art.Width != 40 || art.Height != 30 || c.A != 200 || c.G < 89 || c.G > 91 || art.Image.NRGBAAt(3, 9).A != 0 {
 			t.Errorf("%s: %g by %g, %v", name, art.Width, art.Height, c)
 		}
-		if _, _, err := Read("stamp", kept(t, name, b.Bytes()[:b.Len()/2]), Wish{}); err == nil || !strings.Contains(err.Error(), "broken or cut short") {
+		if _, _, err := Read(filed.Disk{}, "stamp", kept(t, name, b.Bytes()[:b.Len()/2]), Wish{}); err == nil || !strings.Contains(err.Error(), "broken or cut short") {
 			t.Errorf("%s torn: %v", name, err)
 		}
 	}
@@ -240,7 +241,7 @@ func TestWishesThatCannotBe(t *testing.T) {
 		{[]byte("<svg xmlns='http://www.w3.org/2000/svg'><text>Tarn Lane</text></svg>"), Wish{}, "it holds text (<text>), which cannot be drawn"},
 		{[]byte("<html><svg xmlns='http://www.w3.org/2000/svg'/></html>"), Wish{}, "no SVG inside"},
 	} {
-		_, _, err := Read("stamp", kept(t, "art", tc.data), tc.wish)
+		_, _, err := Read(filed.Disk{}, "stamp", kept(t, "art", tc.data), tc.wish)
 		if err == nil || !strings.Contains(err.Error(), tc.want) || strings.Contains(err.Error(), "\n") {
 			t.Errorf("%+v: %v, want %q", tc.wish, err, tc.want)
 		}

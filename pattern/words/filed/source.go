@@ -1,0 +1,50 @@
+package filed
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+)
+
+// Source is where the files are that a person's words name.
+type Source interface {
+	// Read gives what a file holds: all of it, or, of a longer one, a byte more than
+	// most. The error says in a line why it cannot, without the name.
+	Read(name string, most int64) ([]byte, error)
+}
+
+// Disk has the files of the file system, each under its path.
+type Disk struct{}
+
+// Read reads an ordinary file.
+func (Disk) Read(path string, most int64) ([]byte, error) {
+	info, err := os.Stat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, errors.New("no such file")
+	case err != nil:
+		return nil, errors.New("cannot be read")
+	case !info.Mode().IsRegular():
+		return nil, errors.New("not a file")
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, unread(err)
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, most+1))
+	if err != nil {
+		return nil, unread(err)
+	}
+	return data, nil
+}
+
+// unread leaves out the path, which whoever reports the error names.
+func unread(err error) error {
+	if path, ok := errors.AsType[*fs.PathError](err); ok {
+		err = path.Err
+	}
+	return fmt.Errorf("cannot be read: %w", err)
+}
