@@ -88,7 +88,7 @@ func (d *Desk) fail(w http.ResponseWriter, r *http.Request, say speech, err erro
 	var long *http.MaxBytesError
 	switch {
 	case r.Context().Err() != nil: // the browser went away: nobody hears it
-		w.WriteHeader(499)
+		w.WriteHeader(http.StatusServiceUnavailable)
 	case errors.As(err, &status):
 		answerError(w, r, status.status, status.says)
 	case errors.As(err, &many):

@@ -29,6 +29,17 @@ var (
 	mmWord    = regexp.MustCompile(`(\d+(?:\.\d+)?) mm\b`)
 )
 
+// limits are what would be accepted, in plain words: no wider than they are.
+func (s speech) limits(text string) string {
+	if s.inches {
+		text = rangeWord.ReplaceAllStringFunc(text, func(of string) string {
+			m := rangeWord.FindStringSubmatch(of)
+			return fmt.Sprintf("%s in to %s in", hundredths(m[1], math.Ceil), hundredths(m[2], math.Floor))
+		})
+	}
+	return s.line(text)
+}
+
 // line is one line of the program in plain words.
 func (s speech) line(text string) string {
 	text = flagWord.ReplaceAllStringFunc(text, func(flag string) string { return "“" + label(flag[2:]) + "”" })
@@ -38,10 +49,6 @@ func (s speech) line(text string) string {
 	}
 	text = strings.NewReplacer("a length such as 114, 11.4cm, 4.5in or 4-3/8in", "a length such as 4.5, 4-3/8 or 114mm",
 		"such as 162x114 or 5.75x4.375in", "such as 5.75x4.375 or 162x114mm").Replace(text)
-	text = rangeWord.ReplaceAllStringFunc(text, func(of string) string {
-		m := rangeWord.FindStringSubmatch(of)
-		return fmt.Sprintf("%s in to %s in", hundredths(m[1], math.Ceil), hundredths(m[2], math.Floor)) // so that what is said to be accepted is
-	})
 	text = sizeWord.ReplaceAllStringFunc(text, func(of string) string {
 		m := sizeWord.FindStringSubmatch(of)
 		return fmt.Sprintf("%s × %s in", hundredths(m[1], math.Round), hundredths(m[2], math.Round))
@@ -63,9 +70,10 @@ func (s speech) lines(texts []string) []string {
 	out := []string{}
 	said := map[string]bool{}
 	for _, text := range texts {
-		if text = capital(s.line(strings.TrimSpace(text))); text != "" && !said[text] {
+		text = s.line(strings.TrimSpace(text))
+		if text != "" && !said[text] {
 			said[text] = true
-			out = append(out, text)
+			out = append(out, capital(text))
 		}
 	}
 	return out
@@ -87,7 +95,7 @@ func (s speech) problem(r *words.Refused) problem {
 	}
 	says = capital(s.line(says))
 	if r.Accepts != "" {
-		says = strings.TrimSuffix(says, ".") + ". Try " + s.line(r.Accepts)
+		says = strings.TrimSuffix(says, ".") + ". Try " + s.limits(r.Accepts)
 	}
 	if !strings.HasSuffix(says, ".") {
 		says += "."
@@ -116,7 +124,8 @@ func (s speech) problems(errs ...error) (list []problem, err error) {
 	return list, err
 }
 
+// capital begins a line, which holds something, with a capital.
 func capital(s string) string {
 	first, size := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(first)) + s[min(size, len(s)):]
+	return string(unicode.ToUpper(first)) + s[size:]
 }
