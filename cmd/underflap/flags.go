@@ -174,6 +174,11 @@ func savePaletteFlag(f *pflag.FlagSet, name *string) {
 	define(f, request.PatternGroup, []given{{name, "save-palette", "name", "keep these colours under a name, to use them with --palette"}})
 }
 
+// saveJobFlag keeps the whole design in a file.
+func saveJobFlag(f *pflag.FlagSet, path *string) {
+	define(f, request.PaperGroup, []given{{path, "save-job", "file.toml", "write the design to a job file as well, for underflap run and the page"}})
+}
+
 // complete offers the words a flag takes, where the command has that flag.
 func complete(cmd *cobra.Command) {
 	if cmd.Flags().Lookup("envelope") != nil { // looked for only when it is asked for
@@ -193,6 +198,9 @@ func complete(cmd *cobra.Command) {
 		_ = cmd.RegisterFlagCompletionFunc("palette", func(_ *cobra.Command, _ []string, begun string) ([]cobra.Completion, cobra.ShellCompDirective) {
 			return offerPalettes(begun)
 		})
+	}
+	if cmd.Flags().Lookup("save-job") != nil {
+		_ = cmd.MarkFlagFilename("save-job", "toml")
 	}
 	for _, field := range new(request.Look).Fields() {
 		if len(field.Offers) > 0 && cmd.Flags().Lookup(field.Name) != nil {

@@ -12,7 +12,7 @@ import (
 
 func newLook() *cobra.Command {
 	var l request.Look
-	var output, dpi, save string
+	var output, dpi, save, saveJob string
 	var explain, three bool
 	picture := pflag.NewFlagSet("picture", pflag.ContinueOnError)
 	cmd := &cobra.Command{
@@ -32,6 +32,9 @@ envelope's measurements instead.`,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			l.Shelf = request.UsualShelf()
 			if explain {
+				if saveJob != "" {
+					return &words.Refused{Field: "save-job", Given: saveJob, Why: "the labelled drawing shows neither paper nor pattern", Accepts: "without --explain"}
+				}
 				if err := onlyWithoutExplain(cmd, picture); err != nil {
 					return err
 				}
@@ -40,7 +43,7 @@ envelope's measurements instead.`,
 			if three {
 				return &words.Refused{Field: "three", Why: "a picture has no labels", Accepts: "look --explain --three"}
 			}
-			return writePicture(cmd, l, output, dpi, save)
+			return writePicture(cmd, l, output, dpi, save, saveJob)
 		},
 	}
 	f := cmd.Flags()
@@ -62,6 +65,7 @@ envelope's measurements instead.`,
 	inGroup(f, "explain", request.PictureGroup)
 	inGroup(f, "three", request.PictureGroup)
 	outputFlags(f, &output, &dpi, "look.png", "what makes it about 1600 pixels wide")
+	saveJobFlag(f, &saveJob)
 	cmd.SetUsageFunc(groupedUsage)
 	complete(cmd)
 	return cmd
@@ -78,7 +82,7 @@ func onlyWithoutExplain(cmd *cobra.Command, picture *pflag.FlagSet) (err error) 
 }
 
 // writePicture draws what the maker will get.
-func writePicture(cmd *cobra.Command, l request.Look, output, dpi, save string) error {
+func writePicture(cmd *cobra.Command, l request.Look, output, dpi, save, saveJob string) error {
 	if _, err := request.ResolveOutput(output, dpi); err != nil { // before the work
 		return work(err)
 	}
@@ -99,10 +103,17 @@ func writePicture(cmd *cobra.Command, l request.Look, output, dpi, save string) 
 	if err := mayKeep(l.Words, save); err != nil {
 		return err
 	}
+	job, err := mayKeepJob(l, saveJob, to.Path)
+	if err != nil {
+		return err
+	}
 	if err := to.Write(cmd.Context(), seen.Pages()); err != nil {
 		return work(err)
 	}
 	if err := keep(cmd, l.Words, seen.Found, save, request.Correction{}); err != nil {
+		return err
+	}
+	if err := keepJob(cmd, saveJob, job); err != nil {
 		return err
 	}
 	remark(cmd, seen.Found.Remarks)

@@ -23,7 +23,8 @@ to the flap.
 Lengths are millimetres unless a unit is written: 114, 11.4cm, 4 3/8in.`,
 		Example: `  underflap sheet
   underflap sheet --envelope a7 --paper letter --pattern scallops --palette barn-lantern
-  underflap fit --envelope c5 --paper a4`,
+  underflap fit --envelope c5 --paper a4
+  underflap run invitations.toml`,
 		Version:       version(),
 		SilenceUsage:  true,
 		SilenceErrors: true,
@@ -32,7 +33,7 @@ Lengths are millimetres unless a unit is written: 114, 11.4cm, 4 3/8in.`,
 	}
 	root.SetFlagErrorFunc(flagError)
 	root.SetVersionTemplate("underflap {{.Version}}\n")
-	root.AddCommand(newSheet(), newFit(), newLook(), newFold(), newRuler(), newSwatch(), newSizes(), newPatterns(), newPalettes())
+	root.AddCommand(newSheet(), newFit(), newLook(), newFold(), newRun(), newRuler(), newSwatch(), newDesk(), newSizes(), newPatterns(), newPalettes())
 	root.SetHelpCommand(newHelp(root))
 	root.InitDefaultCompletionCmd()
 	if c, _, err := root.Find([]string{"completion"}); err == nil {

@@ -14,7 +14,7 @@ import (
 
 func newSheet() *cobra.Command {
 	var w request.Words
-	var output, dpi, save, savePalette string
+	var output, dpi, save, savePalette, saveJob string
 	var ink bool
 	cmd := &cobra.Command{
 		Use:   "sheet",
@@ -33,7 +33,7 @@ part in the pocket is shortened just enough, and a line says by how much.`,
   underflap sheet --stamp acorn.png --set size=25 --repeat half-drop -o acorns.png --dpi 300`,
 		Args: noWords,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return writeSheet(cmd, w, output, dpi, save, savePalette, ink)
+			return writeSheet(cmd, w, output, dpi, save, savePalette, saveJob, ink)
 		},
 	}
 	f := cmd.Flags()
@@ -48,12 +48,13 @@ part in the pocket is shortened just enough, and a line says by how much.`,
 	offer(f, w.Fields(), "notes", "blank")
 	printerFlags(f, &w)
 	outputFlags(f, &output, &dpi, "liners.pdf", request.DefaultDPI)
+	saveJobFlag(f, &saveJob)
 	cmd.SetUsageFunc(groupedUsage)
 	complete(cmd)
 	return cmd
 }
 
-func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save, savePalette string, ink bool) error {
+func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save, savePalette, saveJob string, ink bool) error {
 	w.Shelf = request.UsualShelf()
 	to, err := request.ResolveOutput(output, dpi)
 	if err != nil {
@@ -75,6 +76,10 @@ func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save, savePale
 	if err := mayKeepPalette(w, savePalette); err != nil {
 		return err
 	}
+	job, err := mayKeepJob(request.Look{Words: w}, saveJob, to.Path)
+	if err != nil {
+		return err
+	}
 	made, err := r.Make()
 	if err != nil {
 		return work(err)
@@ -88,6 +93,14 @@ func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save, savePale
 	if err := keepPalette(cmd, w.Shelf, savePalette, r.Palette); err != nil {
 		return err
 	}
+	if err := keepJob(cmd, saveJob, job); err != nil {
+		return err
+	}
+	return tellSheet(cmd, r, made, to, ink)
+}
+
+// tellSheet says what was written, and what a person should know of it.
+func tellSheet(cmd *cobra.Command, r request.Request, made request.Made, to request.Output, ink bool) error {
 	remark(cmd, r.Found.Remarks)
 	advise(cmd, made.Plan)
 	remark(cmd, made.Marks.Remarks())

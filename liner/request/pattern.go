@@ -78,12 +78,8 @@ func resolvePattern(w Words, word string, given map[string]pattern.Setting, art 
 		m, err = pattern.New(name, given, art)
 		return name, m, err
 	}
-	paths, _ := w.Shelf.files(PatternFolder)
-	for _, path := range paths {
+	if path := w.Shelf.patternSource(word); path != "" {
 		called := patternName(path)
-		if !strings.EqualFold(called, strings.TrimSpace(word)) && !strings.EqualFold(called, strings.ReplaceAll(strings.TrimSpace(word), " ", "-")) {
-			continue
-		}
 		own, err := readPattern(filed.Disk{}, called, path)
 		if err != nil {
 			return "", nil, &words.Refused{Field: "pattern", Given: word, Why: path + ", " + err.Error()}
@@ -97,6 +93,22 @@ func resolvePattern(w Words, word string, given map[string]pattern.Setting, art 
 		accepted = append(accepted, own.Name)
 	}
 	return "", nil, &words.Refused{Field: "pattern", Given: word, Accepts: strings.Join(accepted, ", ") + ", or a file such as ./holly.toml"}
+}
+
+// patternSource is the file of the shelf that a word for a pattern names, "" when
+// it names none.
+func (s Shelf) patternSource(word string) string {
+	if _, err := words.Choose("pattern", word, pattern.Names()); err == nil {
+		return ""
+	}
+	paths, _ := s.files(PatternFolder)
+	for _, path := range paths {
+		called := patternName(path)
+		if strings.EqualFold(called, strings.TrimSpace(word)) || strings.EqualFold(called, strings.ReplaceAll(strings.TrimSpace(word), " ", "-")) {
+			return path
+		}
+	}
+	return ""
 }
 
 // readPattern reads a pattern file that goes by a name.

@@ -10,21 +10,77 @@ import (
 // empty where a word names none.
 type Input struct{ What, Path string }
 
-// Reads are the files that the words name, by what they hold.
-func (w Words) Reads() []Input {
-	return []Input{{"palette", PaletteFile(w.Palette)}, {"pattern", PatternFile(w.Pattern)}, {"profile", w.Profile}, {"stamp", w.Stamp}}
+// reading is a word that may name files.
+type reading struct {
+	field, what string
+	word        *string
+	file        func(word string) string // the file that it names, "" when it names none
+	list        bool                     // several words, with commas between
 }
 
-// Reads are the files that words for a picture name, those in lists too.
-func (l Look) Reads() []Input {
-	files := l.Words.Reads()
-	for _, word := range strings.Split(l.Palettes, ",") {
-		files = append(files, Input{"palette", PaletteFile(strings.TrimSpace(word))})
+// readings are all words that may name files.
+func (l *Look) readings() []reading {
+	path := func(word string) string { return word }
+	return []reading{
+		{"palette", "palette", &l.Palette, PaletteFile, false},
+		{"pattern", "pattern", &l.Pattern, PatternFile, false},
+		{"profile", "profile", &l.Profile, path, false},
+		{"stamp", "stamp", &l.Stamp, path, false},
+		{"palettes", "palette", &l.Palettes, PaletteFile, true},
+		{"patterns", "pattern", &l.Patterns, PatternFile, true},
 	}
-	for _, word := range strings.Split(l.Patterns, ",") {
-		files = append(files, Input{"pattern", PatternFile(strings.TrimSpace(word))})
+}
+
+// each are the single words.
+func (r reading) each() []string {
+	if !r.list {
+		return []string{*r.word}
+	}
+	var parts []string
+	for _, part := range strings.Split(*r.word, ",") {
+		parts = append(parts, strings.TrimSpace(part))
+	}
+	return parts
+}
+
+// Reads are the files that the words name, by what they hold.
+func (w Words) Reads() []Input { return Look{Words: w}.Reads() }
+
+// Reads are the files that words for a picture name, those in lists too.
+func (l Look) Reads() (files []Input) {
+	for _, r := range l.readings() {
+		for _, word := range r.each() {
+			files = append(files, Input{r.what, r.file(word)})
+		}
 	}
 	return files
+}
+
+// Rename puts other words in place of those that may name files. file is what such
+// a word names, "" when it names none.
+func (l *Look) Rename(to func(field, word, file string) (string, error)) error {
+	for _, r := range l.readings() {
+		if *r.word == "" {
+			continue
+		}
+		parts := r.each()
+		for i, word := range parts {
+			file := r.file(word)
+			name, err := to(r.field, word, file)
+			switch {
+			case err != nil:
+				return err
+			case file == "" || name == "":
+			case name == file:
+				name = word
+			case strings.HasSuffix(word, file) && len(word) > len(file): // photo:card.jpg
+				name = strings.TrimSuffix(word, file) + name
+			}
+			parts[i] = name
+		}
+		*r.word = strings.Join(parts, ",")
+	}
+	return nil
 }
 
 // files is where the files are that the words name.

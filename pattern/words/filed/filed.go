@@ -76,7 +76,9 @@ func PlacesIn(data []byte) Places {
 	places := Places{}
 	count := map[string]int{}
 	var p unstable.Parser
-	p.Reset(plain(data))
+	text := plain(data)
+	p.Reset(text)
+	walk := walker{text: text, at: Place{1, 1}}
 	table := ""
 	for p.NextExpression() {
 		e := p.Expression()
@@ -84,8 +86,7 @@ func PlacesIn(data []byte) Places {
 		var first Place
 		for key := e.Key(); key.Next(); {
 			if len(parts) == 0 {
-				start := p.Shape(key.Node().Raw).Start
-				first = Place{start.Line, start.Column}
+				first = walk.to(int(key.Node().Raw.Offset))
 			}
 			parts = append(parts, string(key.Node().Data))
 		}
@@ -105,4 +106,23 @@ func PlacesIn(data []byte) Places {
 		}
 	}
 	return places
+}
+
+// walker counts lines once, however many places of a long file are asked for.
+type walker struct {
+	text []byte
+	from int
+	at   Place
+}
+
+// to is where the byte at an offset stands, which is not before the last one.
+func (w *walker) to(offset int) Place {
+	passed := w.text[w.from:offset]
+	w.from = offset
+	if n := bytes.Count(passed, []byte("\n")); n > 0 {
+		w.at = Place{w.at.Line + n, len(passed) - bytes.LastIndexByte(passed, '\n')}
+	} else {
+		w.at.Column += len(passed)
+	}
+	return w.at
 }

@@ -6,6 +6,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
 )
 
 // Source is where the files are that a person's words name.
@@ -39,6 +40,20 @@ func (Disk) Read(path string, most int64) ([]byte, error) {
 		return nil, unread(err)
 	}
 	return data, nil
+}
+
+// Folder has the files of the file system; a relative path begins in the folder.
+type Folder string
+
+// Read reads an ordinary file.
+func (f Folder) Read(path string, most int64) ([]byte, error) { return Disk{}.Read(f.Path(path), most) }
+
+// Path is where a file of the folder is.
+func (f Folder) Path(path string) string {
+	if filepath.IsAbs(path) {
+		return path
+	}
+	return filepath.Join(string(f), path)
 }
 
 // unread leaves out the path, which whoever reports the error names.
