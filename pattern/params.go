@@ -17,6 +17,35 @@ type Param struct {
 	Accepts string
 	About   string
 	Shared  bool // says how motifs recur, alike in all families of single motifs
+
+	Kind        ParamKind
+	Least, Most float64  // of a number: limits, in millimetres where it is a length
+	Usual       float64  // and default
+	Offers      []string // words it takes, or a list of them, where they are few and fixed
+}
+
+// ParamKind says what a parameter is, so that a form can ask for it fittingly.
+type ParamKind string
+
+// The kinds of parameter. The first four are numbers.
+const (
+	LengthParam  ParamKind = "length"
+	DegreesParam ParamKind = "degrees"
+	CountParam   ParamKind = "count" // a whole number
+	NumberParam  ParamKind = "number"
+	InksParam    ParamKind = "inks"  // ink numbers with commas between
+	BandsParam   ParamKind = "bands" // width:ink pairs with commas between
+	WordParam    ParamKind = "word"  // one of the words offered
+	WordsParam   ParamKind = "words" // of the words offered, any with commas between
+)
+
+// Numeric tells whether the parameter is a number between Least and Most.
+func (p Param) Numeric() bool {
+	switch p.Kind {
+	case LengthParam, DegreesParam, CountParam, NumberParam:
+		return true
+	}
+	return false
 }
 
 // Setting is a person's word for a parameter, and the field to blame for it.
@@ -31,9 +60,17 @@ type params struct {
 }
 
 // declare lists a parameter and gives the word for it and the field to blame.
-func (p *params) declare(name, def, accepts, about string) (field, word string) {
-	p.list = append(p.list, Param{Name: name, Default: def, Accepts: accepts, About: about})
+func (p *params) declare(kind ParamKind, name, def, accepts, about string, offers ...string) (field, word string) {
+	p.list = append(p.list, Param{Name: name, Default: def, Accepts: accepts, About: about, Kind: kind, Offers: offers})
 	return p.word(name, def)
+}
+
+// measure declares a number with its limits and its default.
+func (p *params) measure(kind ParamKind, name, def, accepts, about string, usual, least, most float64) (field, word string) {
+	field, word = p.declare(kind, name, def, accepts, about)
+	d := &p.list[len(p.list)-1]
+	d.Usual, d.Least, d.Most = usual, least, most
+	return field, word
 }
 
 // word is what was said of a parameter, with the field to blame, or what
@@ -53,7 +90,7 @@ func (p *params) keep(err error) {
 
 // length binds millimetres in [least, most].
 func (p *params) length(into *float64, name string, def, least, most float64, about string) {
-	field, word := p.declare(name, words.MM(def), words.MM(least)+" to "+words.MM(most), about)
+	field, word := p.measure(LengthParam, name, words.MM(def), words.MM(least)+" to "+words.MM(most), about, def, least, most)
 	v, err := words.Within(field, word, least, most)
 	p.keep(err)
 	*into = v
@@ -61,15 +98,16 @@ func (p *params) length(into *float64, name string, def, least, most float64, ab
 
 // degrees binds an angle.
 func (p *params) degrees(into *float64, name string, def float64, about string) {
-	field, word := p.declare(name, strconv.FormatFloat(def, 'f', -1, 64), "-360 to 360 degrees", about)
-	v, err := words.Number(field, word, -360, 360)
+	const most = 360
+	field, word := p.measure(DegreesParam, name, strconv.FormatFloat(def, 'f', -1, 64), "-360 to 360 degrees", about, def, -most, most)
+	v, err := words.Number(field, word, -most, most)
 	p.keep(err)
 	*into = v
 }
 
 // count binds a whole number in [least, most].
 func (p *params) count(into *int, name string, def, least, most int, about string) {
-	field, word := p.declare(name, strconv.Itoa(def), fmt.Sprintf("%d to %d", least, most), about)
+	field, word := p.measure(CountParam, name, strconv.Itoa(def), fmt.Sprintf("%d to %d", least, most), about, float64(def), float64(least), float64(most))
 	v, err := words.Count(field, word, least, most)
 	p.keep(err)
 	*into = v
@@ -77,7 +115,7 @@ func (p *params) count(into *int, name string, def, least, most int, about strin
 
 // inks binds a list of ink numbers, 0 for the ground.
 func (p *params) inks(into *[]int, name, def, about string) {
-	field, word := p.declare(name, def, "ink numbers such as 1,2,0 (0 is the ground)", about)
+	field, word := p.declare(InksParam, name, def, "ink numbers such as 1,2,0 (0 is the ground)", about)
 	*into = nil
 	for _, part := range p.parts(field, word) {
 		v, err := words.Count(field, part, 0, MostInks)
@@ -101,7 +139,7 @@ func (p *params) parts(field, word string) []string {
 
 // repeat binds one of the repeats.
 func (p *params) repeat(into *Repeat, def Repeat) {
-	field, word := p.declare("repeat", string(def), strings.Join(RepeatNames(), ", "), "how motifs recur; also --repeat")
+	field, word := p.declare(WordParam, "repeat", string(def), strings.Join(RepeatNames(), ", "), "how motifs recur; also --repeat", RepeatNames()...)
 	v, err := ParseRepeat(field, word)
 	p.keep(err)
 	*into = v
@@ -110,7 +148,7 @@ func (p *params) repeat(into *Repeat, def Repeat) {
 // number binds a plain number in [least, most].
 func (p *params) number(into *float64, name string, def, least, most float64, about string) {
 	plain := func(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
-	field, word := p.declare(name, plain(def), plain(least)+" to "+plain(most), about)
+	field, word := p.measure(NumberParam, name, plain(def), plain(least)+" to "+plain(most), about, def, least, most)
 	v, err := words.Number(field, word, least, most)
 	p.keep(err)
 	*into = v
@@ -142,7 +180,8 @@ func (p *params) repeating(r *Recurrence, def Repeat) {
 	p.number(&r.Step, "step", 0.5, 0, 1, "brick and half-drop: how far along the next row or column starts, as a part of a motif's place")
 	p.degrees(&r.Alternate, "alternate", 0, "turns every other motif, clockwise")
 	p.number(&r.Density, "density", 1, 0.05, 1, "toss: 1 is as close as scattered motifs come")
-	field, word := p.declare("symmetry", "none", "none, or a plane group: "+strings.Join(SymmetryNames(), ", "), "in place of a repeat; also --symmetry")
+	field, word := p.declare(WordParam, "symmetry", "none", "none, or a plane group: "+strings.Join(SymmetryNames(), ", "), "in place of a repeat; also --symmetry",
+		append([]string{"none"}, SymmetryNames()...)...)
 	if word != "none" {
 		var err error
 		r.Symmetry, err = ParseSymmetry(field, word)
@@ -171,7 +210,7 @@ func (p *params) repeating(r *Recurrence, def Repeat) {
 // bands binds a sequence of widths and inks.
 func (p *params) bands(into *[]Band, name, def, about string) {
 	const accepts = "width:ink pairs such as 6:1,2:0,1:2 (0 is the ground)"
-	field, word := p.declare(name, def, accepts, about)
+	field, word := p.declare(BandsParam, name, def, accepts, about)
 	*into = nil
 	for _, part := range p.parts(field, word) {
 		width, ink, ok := strings.Cut(part, ":")
@@ -217,7 +256,7 @@ func (p *params) between(name string, v, least, most float64) {
 
 // names binds a list of words out of those known.
 func (p *params) names(into *[]string, name, def string, known []string, about string) {
-	field, word := p.declare(name, def, "a list of "+strings.Join(known, ", "), about)
+	field, word := p.declare(WordsParam, name, def, "a list of "+strings.Join(known, ", "), about, known...)
 	*into = nil
 	for _, part := range p.parts(field, word) {
 		v, err := words.Choose(field, part, known)

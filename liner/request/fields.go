@@ -39,6 +39,7 @@ type Field struct {
 	Mark *bool     // needs no value
 
 	Offers []string // words it takes, where they are few and fixed
+	Sized  bool     // it takes a name, or a size in millimetres: width x height
 }
 
 // Kinds of field whose numbers are millimetres when no unit is written.
@@ -71,7 +72,7 @@ func (l *Look) Fields() []Field {
 func (w *Words) envelopeFields() []Field {
 	return []Field{
 		{Name: "envelope", Kind: "name", Group: EnvelopeGroup, Text: &w.Envelope, Help: "envelope by name; see underflap sizes (default " + DefaultEnvelope + ")"},
-		{Name: "card", Kind: "name", Group: EnvelopeGroup, Text: &w.Card, Offers: asTyped(liner.CardNames()), Help: "picks the envelope for a card: a6, or width x height"},
+		{Name: "card", Kind: "name", Sized: true, Group: EnvelopeGroup, Text: &w.Card, Offers: asTyped(liner.CardNames()), Help: "picks the envelope for a card: a6, or width x height"},
 		{Name: "room", Kind: LengthKind, Group: EnvelopeGroup, Text: &w.Room, Help: "to spare beside the card: 5, or long x short side (default 3; folded by hand 12x10)"},
 		{Name: "pocket", Kind: SizeKind, Group: EnvelopeGroup, Text: &w.Pocket, Help: "measured pocket instead of a name, width along the fold: 162x114"},
 		{Name: "flap-depth", Kind: LengthKind, Group: EnvelopeGroup, Text: &w.FlapDepth, Help: "from the fold to the flap's farthest point"},
@@ -81,7 +82,7 @@ func (w *Words) envelopeFields() []Field {
 		{Name: "flap-side", Kind: "side", Group: EnvelopeGroup, Text: &w.FlapSide, Offers: flapSides, Help: "flap on the long or the short side (default as usual)"},
 
 		{Name: "handmade", Kind: "construction", Group: HandmadeGroup, Text: &w.Handmade, Offers: handmade.Names(), Help: "two-panel, from an upright sheet, or four-corner, from a square turned 45 degrees"},
-		{Name: "from", Kind: "sheet", Group: HandmadeGroup, Text: &w.From, Offers: asTyped(liner.PaperNames()), Help: "sheet it is folded from: a4, 12x12in, 210x210 (default the smallest common one that is large enough)"},
+		{Name: "from", Kind: "sheet", Sized: true, Group: HandmadeGroup, Text: &w.From, Offers: asTyped(liner.PaperNames()), Help: "sheet it is folded from: a4, 12x12in, 210x210 (default the smallest common one that is large enough)"},
 		{Name: "overlap", Kind: LengthKind, Group: HandmadeGroup, Text: &w.Overlap, Help: "least width that glued panels overlap by (default 10)"},
 		{Name: "straight-bottom", Group: HandmadeGroup, Mark: &w.StraightBottom, Help: "trim the bottom flap of a four-corner envelope straight"},
 
@@ -127,7 +128,7 @@ func (w *Words) designFields() []Field {
 
 func (w *Words) sheetFields() []Field {
 	return []Field{
-		{Name: "paper", Kind: "name", Group: PaperGroup, Text: &w.Paper, Offers: asTyped(liner.PaperNames()), Help: "a4, a3, letter, legal or another, or width x height (default " + DefaultPaper + ")"},
+		{Name: "paper", Kind: "name", Sized: true, Group: PaperGroup, Text: &w.Paper, Offers: asTyped(liner.PaperNames()), Help: "a4, a3, letter, legal or another, or width x height (default " + DefaultPaper + ")"},
 		{Name: "printer-margin", Kind: LengthKind, Group: PaperGroup, Text: &w.PrinterMargin, Help: "border the printer cannot print (default 5)"},
 		{Name: "count", Kind: "number", Group: PaperGroup, Text: &w.Count, Help: "liners wanted in all (default one sheet of them)"},
 		{Name: "per-sheet", Kind: "number", Group: PaperGroup, Text: &w.PerSheet, Help: "liners on one sheet, or most (default 2 where they fit)"},

@@ -35,13 +35,16 @@ func ResolveOutput(path, dpi string) (Output, error) {
 	if _, err := words.Choose("output", o.Format, Formats); err != nil || len(filepath.Base(path)) == len(filepath.Ext(path)) {
 		return o, &words.Refused{Field: "output", Given: path, Accepts: "a file name that ends in .pdf, .png or .svg"}
 	}
-	var r reader
-	o.DPI = r.number("dpi", or(dpi, DefaultDPI), 600, 72, 1200)
 	if err := noFolder(path); err != nil {
 		return o, err
 	}
-	return o, r.err
+	var err error
+	o.DPI, err = ResolveDPI(dpi)
+	return o, err
 }
+
+// ResolveDPI reads the density of a PNG in dots per inch.
+func ResolveDPI(word string) (float64, error) { return words.Number("dpi", or(word, DefaultDPI), 72, 1200) }
 
 // noFolder refuses a file to write that is a folder.
 func noFolder(path string) error {
@@ -73,11 +76,19 @@ func (r Request) Make() (m Made, err error) {
 // MostPixels bounds a PNG: A3 at 1200 dots per inch has 278 million.
 const MostPixels = 400_000_000
 
-// Write writes the pages to the output's file; see Save.
-func (o Output) Write(ctx context.Context, pages []*draw.Page) error {
+// Check refuses a density at which the pages would have too many pixels.
+func (o Output) Check(pages []*draw.Page) error {
 	if w, h := png.Size(pages[0], o.DPI); o.Format == "png" && int64(w)*int64(h) > MostPixels {
 		most := math.Floor(o.DPI * math.Sqrt(MostPixels/(float64(w)*float64(h))))
 		return &words.Refused{Field: "dpi", Given: fmt.Sprint(o.DPI), Why: fmt.Sprintf("%d by %d pixels", w, h), Accepts: fmt.Sprintf("up to %g at this size", most)}
+	}
+	return nil
+}
+
+// Write writes the pages to the output's file; see Save.
+func (o Output) Write(ctx context.Context, pages []*draw.Page) error {
+	if err := o.Check(pages); err != nil {
+		return err
 	}
 	return Save(ctx, o.Path, func(w io.Writer) error { return o.Encode(w, pages) })
 }

@@ -1,0 +1,156 @@
+package desk
+
+import (
+	"bytes"
+	"context"
+	"image"
+	"image/png"
+	"math"
+	"net/http"
+
+	xdraw "golang.org/x/image/draw"
+
+	"underflap/liner/request"
+	"underflap/pattern/draw"
+	"underflap/pattern/stamp"
+	"underflap/pattern/words"
+)
+
+// artWide is the longer side of a picture of art on the page, in pixels.
+const artWide = 640
+
+// art is what the page is told of a file that was added.
+type art struct {
+	Stamp  string `json:"stamp"`
+	Name   string `json:"name"`
+	Width  int    `json:"width"`
+	Height int    `json:"height"`
+	Kind   string `json:"kind"` // picture or drawing
+}
+
+// addArt keeps a picture or drawing, once it is known to be one.
+func (d *Desk) addArt(w http.ResponseWriter, r *http.Request) error {
+	data, err := body(w, r, d.limits.UploadBytes)
+	if err != nil {
+		return err
+	}
+	leave, err := d.decoding.take(r.Context())
+	if err != nil {
+		return err
+	}
+	defer leave()
+	added, err := d.keepArt(r.URL.Query().Get("name"), data)
+	if err != nil {
+		return err
+	}
+	answerJSON(w, http.StatusOK, added)
+	return nil
+}
+
+func (d *Desk) keepArt(name string, data []byte) (art, error) {
+	name = fileName(name)
+	facts, err := stamp.Inspect("stamp", name, data, d.limits.UploadPixels)
+	if err != nil {
+		return art{}, err
+	}
+	kind := "picture"
+	if facts.Drawing {
+		kind = "drawing"
+	}
+	return art{Stamp: d.uploads.add(name, data), Name: name, Width: int(math.Ceil(facts.Width)), Height: int(math.Ceil(facts.Height)), Kind: kind}, nil
+}
+
+// originalArt shows what was added, reduced.
+func (d *Desk) originalArt(w http.ResponseWriter, r *http.Request) error {
+	f, err := d.fromQuery(r)
+	if err != nil {
+		return err
+	}
+	leave, err := d.decoding.take(r.Context())
+	if err != nil {
+		return err
+	}
+	defer leave()
+	data, err := d.uploads.Read(f.Stamp, d.limits.UploadBytes)
+	if err != nil {
+		return &words.Refused{Field: "stamp", Given: f.Stamp, Why: err.Error()}
+	}
+	facts, err := stamp.Inspect("stamp", f.Stamp, data, d.limits.UploadPixels)
+	if err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	if facts.Drawing { // drawn as every other, so that nothing in the file gets to act
+		f.StampColour, f.StampTrace = "keep", false
+		f.Ground = "white"
+		f.Palette, f.Inks = "", ""
+		err = encodeArt(&b, f.Words)
+	} else {
+		var img *image.NRGBA
+		if img, err = stamp.Picture(d.uploads, "stamp", f.Stamp); err == nil {
+			err = png.Encode(&b, fitted(img))
+		}
+	}
+	if err != nil {
+		return err
+	}
+	tagged(w, r, "image/png", tagOf(b.Bytes()), b.Bytes())
+	return nil
+}
+
+// fitted is a picture reduced to the size that the page shows.
+func fitted(img *image.NRGBA) image.Image {
+	k := artWide / float64(max(img.Rect.Dx(), img.Rect.Dy()))
+	if k >= 1 {
+		return img
+	}
+	side := func(n int) int { return max(1, int(math.Round(k*float64(n)))) }
+	out := image.NewNRGBA(image.Rect(0, 0, side(img.Rect.Dx()), side(img.Rect.Dy())))
+	xdraw.ApproxBiLinear.Scale(out, out.Rect, img, img.Rect, xdraw.Src, nil)
+	return out
+}
+
+// cleanedArt shows what becomes of it.
+func (d *Desk) cleanedArt(w http.ResponseWriter, r *http.Request) error {
+	f, err := d.fromQuery(r)
+	if err != nil {
+		return err
+	}
+	ctx, cancel := context.WithTimeout(r.Context(), d.limits.PreviewTime)
+	defer cancel()
+	leave, err := d.decoding.take(ctx)
+	if err != nil {
+		return err
+	}
+	defer leave()
+	var b bytes.Buffer
+	if err := encodeArt(&b, f.Words); err != nil {
+		return f.failed(err)
+	}
+	tagged(w, r, "image/png", tagOf(b.Bytes()), b.Bytes())
+	return nil
+}
+
+func encodeArt(b *bytes.Buffer, w request.Words) error {
+	page, _, err := request.Art(w)
+	if err != nil {
+		return err
+	}
+	dpi := artWide * words.MillimetresPerInch / max(page.Width, page.Height)
+	return (request.Output{Format: "png", DPI: dpi}).Encode(b, []*draw.Page{page})
+}
+
+// warm reads a person's art while nobody else decodes any, since a large picture
+// takes much memory for a moment; what draws it afterwards finds it read.
+func (d *Desk) warm(ctx context.Context, l request.Look) error {
+	if l.Stamp == "" {
+		return nil
+	}
+	leave, err := d.decoding.take(ctx)
+	if err != nil {
+		return err
+	}
+	defer leave()
+	_, _, err = request.Art(l.Words)
+	return err
+}

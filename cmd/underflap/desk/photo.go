@@ -1,0 +1,35 @@
+package desk
+
+import (
+	"net/http"
+
+	"underflap/liner/request"
+	"underflap/pattern/stamp"
+)
+
+// photo finds the colours of a photo. Nothing of it is kept.
+func (d *Desk) photo(w http.ResponseWriter, r *http.Request) error {
+	data, err := body(w, r, d.limits.UploadBytes)
+	if err != nil {
+		return err
+	}
+	leave, err := d.decoding.take(r.Context())
+	if err != nil {
+		return err
+	}
+	defer leave()
+	name := fileName(r.URL.Query().Get("name"))
+	if _, err := stamp.Inspect("palette", name, data, d.limits.UploadPixels); err != nil {
+		return err
+	}
+	p, remarks, err := request.ResolvePalette(request.Words{Palette: "photo:" + name, Files: once{name, data}})
+	if err != nil {
+		return err
+	}
+	inks := []string{}
+	for _, ink := range p.Inks {
+		inks = append(inks, ink.Hex())
+	}
+	answerJSON(w, http.StatusOK, map[string]any{"ground": p.Ground.Hex(), "inks": inks, "remarks": speechOf(r).lines(remarks)})
+	return nil
+}

@@ -1,0 +1,63 @@
+package desk
+
+import (
+	"bytes"
+	"context"
+	"net/http"
+
+	"underflap/liner/request"
+	"underflap/pattern/draw"
+	"underflap/pattern/words"
+)
+
+// tileWide is the width of a pattern's picture in pixels.
+const tileWide = 480.0
+
+// sample answers with a piece of a pattern in the colours given.
+func (d *Desk) sample(w http.ResponseWriter, r *http.Request) error {
+	return d.small(w, r, "png", tileWide, func(_ context.Context, f form) ([]*draw.Page, error) {
+		page, err := request.Sample(f.Words)
+		return []*draw.Page{page}, err
+	})
+}
+
+// explain answers with the labelled drawing of the three measurements.
+func (d *Desk) explain(w http.ResponseWriter, r *http.Request) error {
+	return d.small(w, r, "svg", 0, func(_ context.Context, f form) ([]*draw.Page, error) {
+		_, liner, err := request.ResolveLiner(f.Words)
+		if err != nil {
+			return nil, err
+		}
+		return request.Explain(liner, true), nil
+	})
+}
+
+// small answers with a picture for the page, wide pixels across, that the browser
+// may keep for a while.
+func (d *Desk) small(w http.ResponseWriter, r *http.Request, format string, wide float64, make func(context.Context, form) ([]*draw.Page, error)) error {
+	f, err := d.fromQuery(r)
+	if err != nil {
+		return err
+	}
+	ctx, cancel := context.WithTimeout(r.Context(), d.limits.PreviewTime)
+	defer cancel()
+	leave, err := d.samples.take(ctx)
+	if err != nil {
+		return err
+	}
+	defer leave()
+	if err := d.warm(ctx, f.Look); err != nil {
+		return f.failed(err)
+	}
+	pages, err := make(ctx, f)
+	if err != nil {
+		return f.failed(err)
+	}
+	var b bytes.Buffer
+	if err := (request.Output{Format: format, DPI: wide * words.MillimetresPerInch / pages[0].Width}).Encode(&b, pages); err != nil {
+		return err
+	}
+	w.Header().Set("Cache-Control", "private, max-age=600") // a pattern of one's own may be edited
+	tagged(w, r, mediaTypes[format], tagOf(b.Bytes()), b.Bytes())
+	return nil
+}

@@ -1,0 +1,131 @@
+package desk
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"net/http"
+	"regexp"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"underflap/pattern/words"
+)
+
+// speech is how lines of the program are said on the page: without flags, and in
+// inches for those who measure in them.
+type speech struct{ inches bool }
+
+// speechOf goes by the address alone, for what cannot be read as a form.
+func speechOf(r *http.Request) speech { return speech{r.URL.Query().Get("units") == "in"} }
+
+var (
+	flagWord  = regexp.MustCompile(`--([a-z]+(?:-[a-z]+)*)`)
+	addedWord = regexp.MustCompile(regexp.QuoteMeta(addedBefore) + `[0-9a-f]+/`)
+	rangeWord = regexp.MustCompile(`(\d+(?:\.\d+)?) mm to (\d+(?:\.\d+)?) mm`)
+	sizeWord  = regexp.MustCompile(`(\d+(?:\.\d+)?) × (\d+(?:\.\d+)?) mm\b`)
+	mmWord    = regexp.MustCompile(`(\d+(?:\.\d+)?) mm\b`)
+)
+
+// limits are what would be accepted, in plain words: no wider than they are.
+func (s speech) limits(text string) string {
+	if s.inches {
+		text = rangeWord.ReplaceAllStringFunc(text, func(of string) string {
+			m := rangeWord.FindStringSubmatch(of)
+			return fmt.Sprintf("%s in to %s in", hundredths(m[1], math.Ceil), hundredths(m[2], math.Floor))
+		})
+	}
+	return s.line(text)
+}
+
+// line is one line of the program in plain words.
+func (s speech) line(text string) string {
+	text = flagWord.ReplaceAllStringFunc(text, func(flag string) string { return "“" + label(flag[2:]) + "”" })
+	text = addedWord.ReplaceAllString(text, "")
+	if !s.inches {
+		return text
+	}
+	text = strings.NewReplacer("a length such as 114, 11.4cm, 4.5in or 4-3/8in", "a length such as 4.5, 4-3/8 or 114mm",
+		"such as 162x114 or 5.75x4.375in", "such as 5.75x4.375 or 162x114mm").Replace(text)
+	text = sizeWord.ReplaceAllStringFunc(text, func(of string) string {
+		m := sizeWord.FindStringSubmatch(of)
+		return fmt.Sprintf("%s × %s in", hundredths(m[1], math.Round), hundredths(m[2], math.Round))
+	})
+	return mmWord.ReplaceAllStringFunc(text, func(of string) string {
+		return hundredths(mmWord.FindStringSubmatch(of)[1], math.Round) + " in"
+	})
+}
+
+// hundredths writes millimetres in inches, to a hundredth: 4.28.
+func hundredths(mm string, round func(float64) float64) string {
+	v, _ := strconv.ParseFloat(mm, 64) // digits alone
+	in := 100 * v / words.MillimetresPerInch
+	return strconv.FormatFloat(round(math.Round(in*1e6)/1e6)/100, 'f', -1, 64)
+}
+
+// lines are lines in plain words, each said once.
+func (s speech) lines(texts []string) []string {
+	out := []string{}
+	said := map[string]bool{}
+	for _, text := range texts {
+		text = s.line(strings.TrimSpace(text))
+		if text != "" && !said[text] {
+			said[text] = true
+			out = append(out, capital(text))
+		}
+	}
+	return out
+}
+
+// problem is a refusal as it stands next to its field.
+func (s speech) problem(r *words.Refused) problem {
+	p := problem{Field: r.Field, Given: addedWord.ReplaceAllString(r.Given, "")}
+	if name, ok := strings.CutPrefix(r.Field, "set "); ok {
+		p.Field, p.Param = "set", name
+	}
+	says := r.Why
+	switch {
+	case says != "":
+	case r.Given != "":
+		says = "“" + words.Shorten(r.Given) + "” does not go here"
+	default:
+		says = "something is missing here"
+	}
+	says = capital(s.line(says))
+	if r.Accepts != "" {
+		says = strings.TrimSuffix(says, ".") + ". Try " + s.limits(r.Accepts)
+	}
+	if !strings.HasSuffix(says, ".") {
+		says += "."
+	}
+	p.Says = words.Printable(says)
+	return p
+}
+
+// problems are the refusals among errors, one of a field at most, and the first
+// error that is no refusal.
+func (s speech) problems(errs ...error) (list []problem, err error) {
+	blamed := map[string]bool{}
+	for _, e := range errs {
+		var refused *words.Refused
+		switch {
+		case e == nil:
+		case !errors.As(e, &refused):
+			if err == nil {
+				err = e
+			}
+		case !blamed[refused.Field]:
+			blamed[refused.Field] = true
+			list = append(list, s.problem(refused))
+		}
+	}
+	return list, err
+}
+
+// capital begins a line, which holds something, with a capital.
+func capital(s string) string {
+	first, size := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(first)) + s[size:]
+}

@@ -1,0 +1,60 @@
+package desk
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"underflap/liner/request"
+	"underflap/pattern/words"
+)
+
+// tell fills an answer with what is to be said of what was drawn.
+func (p *preview) tell(f form, seen request.Seen, asked request.Request, made request.Made) {
+	plan := made.Plan
+	e := plan.Liner.Envelope
+	box := plan.Pieces[0].Outline.Bounds()
+	p.Envelope = &envelopeSaid{Name: e.Short, Width: tenth(e.Width), Height: tenth(e.Height), FlapDepth: tenth(e.Flap.Depth), Flap: string(e.Flap.Shape)}
+	p.Liner = &linerSaid{Width: tenth(box.Width()), Height: tenth(box.Height()), OnFlap: tenth(box.MaxY), InPocket: tenth(plan.Depth)}
+	p.Says = f.line(fmt.Sprintf("liner %s: %s on the flap, %s in the pocket", words.MMSize(box.Width(), box.Height()), words.MM(box.MaxY), words.MM(plan.Depth)))
+	colours := seen.Scene.Design.Colours
+	if !f.Blank {
+		colours = asked.Palette.Colours
+	}
+	p.Colours = &coloursSaid{Name: colours.Name, Ground: colours.Ground.Hex(), Inks: []string{}}
+	for _, ink := range colours.Inks {
+		p.Colours.Inks = append(p.Colours.Inks, ink.Hex())
+	}
+	p.Copies = &copiesSaid{Count: plan.Count, PerSheet: plan.PerSheet(), Sheets: plan.Sheets, Paper: plan.Paper.Short, Says: copies(plan.Count, plan.PerSheet(), plan.Sheets, plan.Paper.Short)}
+	advice := strings.Split(plan.Advice, "\n")
+	p.Remarks = f.lines(slices.Concat(asked.Found.Remarks, seen.Found.Remarks, seen.Remarks, advice, made.Marks.Remarks(), plan.Liner.Doubts(), []string{asked.Saving(plan)}))
+}
+
+// copies says how many sheets so many liners are.
+func copies(count, perSheet, sheets int, paper string) string {
+	say := fmt.Sprintf("%s: %s of %s", several(count, "liner"), several(sheets, "sheet"), paper)
+	if perSheet > 1 && sheets > 1 {
+		say += fmt.Sprintf(", %d on each", perSheet)
+	}
+	return say
+}
+
+func several(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+// sheetAbout says what is to be seen on the sheet, for those who cannot see it.
+func sheetAbout(made request.Made) string {
+	plan := made.Plan
+	what := "liner"
+	if plan.Blank {
+		what = "outline"
+	}
+	return fmt.Sprintf("A sheet of %s with %s for %s, with cut lines and fold marks.", plan.Paper.Short, several(plan.OnSheet(0), what), plan.Liner.Envelope.Short)
+}
+
+func tenth(mm float64) float64 { return math.Round(mm*10) / 10 }
