@@ -39,7 +39,7 @@ func (d *Desk) addArt(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	defer leave()
-	added, err := d.keepArt(r.URL.Query().Get("name"), data)
+	added, err := d.keepArt("stamp", r.URL.Query().Get("name"), data)
 	if err != nil {
 		return err
 	}
@@ -47,9 +47,10 @@ func (d *Desk) addArt(w http.ResponseWriter, r *http.Request) error {
 	return nil
 }
 
-func (d *Desk) keepArt(name string, data []byte) (art, error) {
+// keepArt keeps a picture or drawing for a field.
+func (d *Desk) keepArt(field, name string, data []byte) (art, error) {
 	name = fileName(name)
-	facts, err := stamp.Inspect("stamp", name, data, d.limits.UploadPixels)
+	facts, err := stamp.Inspect(field, name, data, d.limits.UploadPixels)
 	if err != nil {
 		return art{}, err
 	}

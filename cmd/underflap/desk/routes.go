@@ -27,6 +27,8 @@ func (d *Desk) Handler(port int) http.Handler {
 		"GET /look.png":            d.look,
 		"GET /fold.pdf":            d.fold,
 		"GET /ruler.pdf":           d.ruler,
+		"GET /job.toml":            d.save,
+		"POST /open":               d.open,
 		"POST /art":                d.addArt,
 		"GET /art/original.png":    d.originalArt,
 		"GET /art/cleaned.png":     d.cleanedArt,
