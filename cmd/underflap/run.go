@@ -144,6 +144,9 @@ func mayKeepJob(l request.Look, path, output string) (job request.Job, err error
 	if info, err := os.Stat(path); err == nil && info.IsDir() {
 		return refuse("is a folder", "a file name that ends in .toml")
 	}
+	if _, err := os.Stat(filepath.Dir(path)); err != nil {
+		return refuse("no such folder", "a file name in a folder that is there")
+	}
 	for _, in := range l.Reads() {
 		if in.Path != "" && same(in.Path, path) {
 			return refuse("is the "+in.What+" itself", "another file name")
