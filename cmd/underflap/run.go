@@ -91,11 +91,11 @@ func runJob(cmd *cobra.Command, path, output, dpi string) error {
 	if err := reads(to.Path, inputs); err != nil {
 		return err
 	}
-	r, err := request.Resolve(w)
+	r, err := request.Resolve(cmd.Context(), w)
 	if err != nil {
 		return inJob(path, job, err)
 	}
-	made, err := r.Make()
+	made, err := r.Make(cmd.Context())
 	if err != nil {
 		return inJob(path, job, err)
 	}
@@ -143,6 +143,9 @@ func mayKeepJob(l request.Look, path, output string) (job request.Job, err error
 	}
 	if info, err := os.Stat(path); err == nil && info.IsDir() {
 		return refuse("is a folder", "a file name that ends in .toml")
+	}
+	if _, err := os.Stat(filepath.Dir(path)); err != nil {
+		return refuse("no such folder", "a file name in a folder that is there")
 	}
 	for _, in := range l.Reads() {
 		if in.Path != "" && same(in.Path, path) {

@@ -104,10 +104,7 @@ func writeFiles(b *bytes.Buffer, files map[string][]byte) error {
 		if err != nil {
 			return err
 		}
-		key := strings.TrimRight(string(entry), "'\" =\n") // 'holly.png' = ''
-		if quote := string(entry[:1]); quote == "'" || quote == `"` {
-			key += quote
-		}
+		key := strings.TrimSuffix(string(entry), " = ''\n")
 		fmt.Fprintf(b, "%s = '''\ndata:%s;base64,\n", key, media)
 		for line := range slices.Chunk([]byte(base64.StdEncoding.EncodeToString(data)), 76) {
 			b.Write(line)
