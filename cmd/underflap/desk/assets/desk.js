@@ -13,7 +13,7 @@ import {showDialogs} from './dialogs.js';
 
 const byId = id => document.getElementById(id);
 const desk = byId('desk');
-let shownUnit = 'mm';
+let shownUnit = 'mm', design = '#';
 
 // settled brings all that hangs on the controls up to date.
 function settled() {
@@ -108,17 +108,22 @@ function open(words) {
 
 function fromAddress() {
   const words = {};
+  if (!location.hash.includes('=')) return words; // a place on the page, no design
   for (const [name, value] of new URLSearchParams(location.hash.slice(1))) (words[name] ??= []).push(value);
   return words;
 }
 
 const query = id => byId(id).src.split('?')[1];
 onGood(words => {
-  history.replaceState(null, '', `#${words}`);
+  design = `#${words}`;
+  history.replaceState(null, '', design);
   const drawing = byId('explain');
   if (!drawing.closest('[hidden]') && query('explain') !== String(words)) drawing.src = `${drawing.dataset.get}?${words}`;
 });
-window.addEventListener('hashchange', () => { open(fromAddress()); });
+window.addEventListener('hashchange', () => {
+  if (location.hash.includes('=')) open(fromAddress());
+  else history.replaceState(null, '', design); // a skip link led to a place
+});
 
 takeFiles(settled, open);
 showDialogs();
