@@ -107,7 +107,7 @@ func (d Design) veiled() bool {
 // motifs that overlap lie as they do without a fade.
 func (d Design) fadeMotifs(s *draw.Surface, m draw.Matrix, area draw.Rect, inks Colours, r *Recurrence, below func(x, y float64) float64) {
 	tints := d.tints(inks)
-	for step := tints - 1; step >= 0; step-- {
+	for step := tints - 1; step >= 0 && !s.Stopped(); step-- {
 		r.drawn = func(x, y float64) bool { return d.step(below(x, y), tints) == step }
 		d.motifs(s, m, d.band(area, step, tints, 0.01), d.tinted(inks, step, tints))
 	}
@@ -122,6 +122,9 @@ const bandsOverlap = 1
 func (d Design) fadeBands(s *draw.Surface, m draw.Matrix, area draw.Rect, inks Colours) {
 	tints := d.tints(inks)
 	for step := range tints {
+		if s.Stopped() {
+			return
+		}
 		band := d.band(area, step, tints, 0)
 		if band.MinY >= band.MaxY {
 			continue

@@ -128,11 +128,11 @@ func written(t *testing.T, page *draw.Page, format string, dpi float64) []byte {
 	var err error
 	switch format {
 	case "png":
-		err = png.Write(&b, page, dpi)
+		err = png.Write(t.Context(), &b, page, dpi)
 	case "pdf":
-		err = pdf.Write(&b, []*draw.Page{page}, time.Time{})
+		err = pdf.Write(t.Context(), &b, []*draw.Page{page}, time.Time{})
 	case "svg":
-		err = svg.Write(&b, page)
+		err = svg.Write(t.Context(), &b, page)
 	}
 	if err != nil {
 		t.Fatal(err)

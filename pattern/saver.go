@@ -1,6 +1,7 @@
 package pattern
 
 import (
+	"context"
 	"math"
 
 	"underflap/pattern/draw"
@@ -54,21 +55,21 @@ func (d Design) ownColours() *StampTiles {
 func (d Design) OwnColours() bool { return d.ownColours() != nil }
 
 // RecolourArt is the design with the colours that its art has of its own passed
-// through f.
-func (d Design) RecolourArt(f func(draw.Colour) draw.Colour) Design {
+// through f. When ctx ends it stops, and the design is of no use.
+func (d Design) RecolourArt(ctx context.Context, f func(draw.Colour) draw.Colour) Design {
 	if st := d.ownColours(); st != nil {
 		tiles := *st
-		tiles.Art = st.Art.Recoloured(f)
+		tiles.Art = st.Art.Recoloured(ctx, f)
 		d.Motif = &tiles
 	}
 	return d
 }
 
 // OnPaper is the design as it shows once it is printed on paper of a colour:
-// ground, inks, art and bare places all multiplied with it.
-func (d Design) OnPaper(paper draw.Colour) Design {
+// ground, inks, art and bare places all multiplied with it; see RecolourArt for ctx.
+func (d Design) OnPaper(ctx context.Context, paper draw.Colour) Design {
 	on := func(c draw.Colour) draw.Colour { return draw.Multiply(paper, c) }
-	d = d.RecolourArt(on)
+	d = d.RecolourArt(ctx, on)
 	inks := make([]draw.Colour, len(d.Colours.Inks))
 	for i, ink := range d.Colours.Inks {
 		inks[i] = on(ink)

@@ -2,6 +2,7 @@ package pattern
 
 import (
 	"bytes"
+	"context"
 	"image"
 	"image/color"
 	"math"
@@ -72,7 +73,7 @@ func board(d Design, turn float64) (*draw.Page, draw.Matrix) {
 // pixels is the page in true colour; a file might have fewer for soft edges.
 func pixels(page *draw.Page) *image.NRGBA {
 	img := image.NewNRGBA(image.Rect(0, 0, 0, 0))
-	png.Rows(page, boardDPI, func(row []byte) {
+	png.Rows(context.Background(), page, boardDPI, func(row []byte) {
 		img.Stride = len(row)
 		img.Rect = image.Rect(0, 0, len(row)/4, img.Rect.Dy()+1)
 		img.Pix = append(img.Pix, row...)
@@ -199,13 +200,13 @@ func TestOwnArtFadesByAStraightLine(t *testing.T) {
 func everyProgram(t *testing.T, page *draw.Page) map[string]*referee.Raster {
 	t.Helper()
 	var vector, file, own bytes.Buffer
-	if err := pdf.Write(&vector, []*draw.Page{page}, time.Time{}); err != nil {
+	if err := pdf.Write(t.Context(), &vector, []*draw.Page{page}, time.Time{}); err != nil {
 		t.Fatal(err)
 	}
-	if err := svg.Write(&file, page); err != nil {
+	if err := svg.Write(t.Context(), &file, page); err != nil {
 		t.Fatal(err)
 	}
-	if err := png.Write(&own, page, boardDPI); err != nil {
+	if err := png.Write(t.Context(), &own, page, boardDPI); err != nil {
 		t.Fatal(err)
 	}
 	all := map[string]*referee.Raster{"ours": referee.PNG(t, own.Bytes(), boardDPI), "librsvg": referee.SVG(t, file.Bytes(), boardDPI, "")}
@@ -220,7 +221,7 @@ func TestOnPaperEverythingMultiplies(t *testing.T) {
 	d := Design{Name: "photo", Motif: stampsOf(t, photo()), Scale: 1, Saver: Saver{Depth: 10, Bare: draw.White}, Depth: 40,
 		Colours: Colours{Ground: draw.Colour{R: 240, G: 226, B: 200}, Inks: []draw.Colour{{}}}}
 	white, _ := board(d, 0)
-	paper, m := board(d.OnPaper(kraft), 0)
+	paper, m := board(d.OnPaper(t.Context(), kraft), 0)
 	was, is := pixels(white), pixels(paper)
 	back := m.Inverse()
 	for py := range is.Bounds().Dy() {

@@ -29,7 +29,7 @@ and each placement on the page (origin top left, y down).`,
 		Args: noWords,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			w.Shelf = request.UsualShelf()
-			r, err := request.Resolve(w)
+			r, err := request.Resolve(cmd.Context(), w)
 			if err != nil {
 				return work(err)
 			}
@@ -56,14 +56,18 @@ and each placement on the page (origin top left, y down).`,
 			if !asJSON {
 				_, err := fmt.Fprint(cmd.OutOrStdout(), request.Text(plan)+weight.Text()+"\n"+request.ChancesText(plan))
 				if err == nil {
-					err = sayInk(cmd.OutOrStdout(), r, settled, ink)
+					err = sayInk(cmd.Context(), cmd.OutOrStdout(), r, settled, ink)
 				}
 				return work(err)
 			}
 			report := request.Report(settled, marks)
 			report.Weight = weight
 			if ink {
-				report.Ink = r.Ink(settled).Report()
+				use, err := r.Ink(cmd.Context(), settled)
+				if err != nil {
+					return work(err)
+				}
+				report.Ink = use.Report()
 			}
 			data, err := report.JSON()
 			if err == nil {

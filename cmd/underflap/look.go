@@ -86,7 +86,7 @@ func writePicture(cmd *cobra.Command, l request.Look, output, dpi, save, saveJob
 	if _, err := request.ResolveOutput(output, dpi); err != nil { // before the work
 		return work(err)
 	}
-	seen, err := request.See(l)
+	seen, err := request.See(cmd.Context(), l)
 	if err != nil {
 		return work(err)
 	}

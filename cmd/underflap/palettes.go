@@ -91,7 +91,7 @@ func showPalettes(cmd *cobra.Command, w request.Words, output, save string) erro
 			return err
 		}
 	}
-	p, remarks, err := request.ResolvePalette(w)
+	p, remarks, err := request.ResolvePalette(cmd.Context(), w)
 	if err != nil {
 		return work(err)
 	}

@@ -91,11 +91,11 @@ func runJob(cmd *cobra.Command, path, output, dpi string) error {
 	if err := reads(to.Path, inputs); err != nil {
 		return err
 	}
-	r, err := request.Resolve(w)
+	r, err := request.Resolve(cmd.Context(), w)
 	if err != nil {
 		return inJob(path, job, err)
 	}
-	made, err := r.Make()
+	made, err := r.Make(cmd.Context())
 	if err != nil {
 		return inJob(path, job, err)
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"strings"
@@ -63,7 +64,7 @@ func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save, savePale
 	if ink && w.Blank {
 		return work(&words.Refused{Field: "ink", Why: "a blank sheet has no pattern", Accepts: "without --blank"})
 	}
-	r, err := request.Resolve(w)
+	r, err := request.Resolve(cmd.Context(), w)
 	if err != nil {
 		return work(err)
 	}
@@ -80,7 +81,7 @@ func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save, savePale
 	if err != nil {
 		return err
 	}
-	made, err := r.Make()
+	made, err := r.Make(cmd.Context())
 	if err != nil {
 		return work(err)
 	}
@@ -105,20 +106,27 @@ func tellSheet(cmd *cobra.Command, r request.Request, made request.Made, to requ
 	advise(cmd, made.Plan)
 	remark(cmd, made.Marks.Remarks())
 	fmt.Fprintf(cmd.OutOrStdout(), "%s: %s\n", to.Path, summary(made.Plan, to))
-	return work(sayInk(cmd.OutOrStdout(), r, made.Plan, ink))
+	return work(sayInk(cmd.Context(), cmd.OutOrStdout(), r, made.Plan, ink))
 }
 
 // sayInk prints what the ink saver saves and, where it is asked for, how much ink
 // the plan takes.
-func sayInk(to io.Writer, r request.Request, p sheet.Plan, table bool) error {
-	say := r.Saving(p)
+func sayInk(ctx context.Context, to io.Writer, r request.Request, p sheet.Plan, table bool) error {
+	say, err := r.Saving(ctx, p)
+	if err != nil {
+		return err
+	}
 	if say != "" {
 		say += "\n"
 	}
 	if table {
-		say += "\n" + r.Ink(p).Text()
+		use, err := r.Ink(ctx, p)
+		if err != nil {
+			return err
+		}
+		say += "\n" + use.Text()
 	}
-	_, err := io.WriteString(to, say)
+	_, err = io.WriteString(to, say)
 	return err
 }
 

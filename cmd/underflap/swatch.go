@@ -29,7 +29,7 @@ every palette, its colours side by side and as a small sample of a pattern.`,
 			if err != nil {
 				return work(err)
 			}
-			pages, remarks, err := request.Swatch(w, all)
+			pages, remarks, err := request.Swatch(cmd.Context(), w, all)
 			if err != nil {
 				return work(err)
 			}

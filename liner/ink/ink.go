@@ -13,6 +13,7 @@
 package ink
 
 import (
+	"context"
 	"math"
 
 	"underflap/pattern"
@@ -84,19 +85,20 @@ const white = 250
 
 // Measure finds what each colour covers. draws draws the design on a ground of a
 // colour, as a page in millimetres; region is the area in mm2 that shares are of,
-// or 0 for all that is covered, bare places of the design left out.
-func Measure(d pattern.Design, region float64, draws func(d pattern.Design, bare draw.Colour) *draw.Page) Use {
+// or 0 for all that is covered, bare places of the design left out. When ctx ends it
+// stops, and what it gives is of no use.
+func Measure(ctx context.Context, d pattern.Design, region float64, draws func(d pattern.Design, bare draw.Colour) *draw.Page) Use {
 	colours := 1 + len(d.Colours.Inks)
 	covered := make([]float64, colours, colours+1) // mm2
 	at := 3                                        // colours at a time
 	own := d.OwnColours()
 	if own {
 		at = 2 // and blue for the art
-		d = d.RecolourArt(stencil)
+		d = d.RecolourArt(ctx, stencil)
 		covered = covered[:colours+1]
 	}
 	for first := 0; first < colours; first += at {
-		sum := channels(draws(lit(d, first, at), draw.Colour{}))
+		sum := channels(ctx, draws(lit(d, first, at), draw.Colour{}))
 		copy(covered[first:colours], sum[:at])
 		if own {
 			covered[colours] = sum[2]
@@ -155,9 +157,9 @@ func lit(d pattern.Design, first, count int) pattern.Design {
 }
 
 // channels is how many mm2 of a page red, green and blue cover.
-func channels(page *draw.Page) (mm2 [3]float64) {
+func channels(ctx context.Context, page *draw.Page) (mm2 [3]float64) {
 	var sum [3]uint64
-	png.Rows(page, DPI, func(row []byte) {
+	png.Rows(ctx, page, DPI, func(row []byte) {
 		for i := 0; i < len(row); i += 4 {
 			sum[0] += uint64(row[i])
 			sum[1] += uint64(row[i+1])

@@ -1,6 +1,7 @@
 package ink_test
 
 import (
+	"context"
 	"math"
 	"testing"
 
@@ -35,7 +36,7 @@ func design(t testing.TB, name string, art *draw.Art, given map[string]string) p
 
 // over measures a design on a rectangle of the space patterns draw in.
 func over(d pattern.Design, area draw.Rect) ink.Use {
-	return ink.Measure(d, area.Width()*area.Height(), func(d pattern.Design, bare draw.Colour) *draw.Page {
+	return ink.Measure(context.Background(), d, area.Width()*area.Height(), func(d pattern.Design, bare draw.Colour) *draw.Page {
 		page := draw.NewPage(area.Width(), area.Height())
 		page.Fill(draw.Rectangle(draw.Rect{MaxX: page.Width, MaxY: page.Height}.Grow(1)), bare)
 		page.Within(draw.Translate(-area.MinX, -area.MinY), func(s *draw.Surface) {

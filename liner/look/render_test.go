@@ -36,7 +36,7 @@ func TestRenderersDrawTheEnvelopeWhereTheLabelsSay(t *testing.T) {
 	for name, c := range cases {
 		page, found := look.Explain(named(t, c.envelope, c.shape), c.extent)
 		var asPDF, asSVG, asPNG bytes.Buffer
-		for _, err := range []error{pdf.Write(&asPDF, []*draw.Page{page}, time.Time{}), svg.Write(&asSVG, page), png.Write(&asPNG, page, dpi)} {
+		for _, err := range []error{pdf.Write(t.Context(), &asPDF, []*draw.Page{page}, time.Time{}), svg.Write(t.Context(), &asSVG, page), png.Write(t.Context(), &asPNG, page, dpi)} {
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -123,10 +123,10 @@ func checkBorder(t *testing.T, page *referee.Raster) {
 func TestOurPNGAgreesWithTheRenderers(t *testing.T) {
 	page, found := look.Explain(named(t, "c6", liner.Pointed), look.All)
 	var asPDF, asPNG bytes.Buffer
-	if err := pdf.Write(&asPDF, []*draw.Page{page}, time.Time{}); err != nil {
+	if err := pdf.Write(t.Context(), &asPDF, []*draw.Page{page}, time.Time{}); err != nil {
 		t.Fatal(err)
 	}
-	if err := png.Write(&asPNG, page, dpi); err != nil {
+	if err := png.Write(t.Context(), &asPNG, page, dpi); err != nil {
 		t.Fatal(err)
 	}
 	ours := referee.PNG(t, asPNG.Bytes(), dpi)

@@ -1,6 +1,8 @@
 package request
 
 import (
+	"context"
+
 	"underflap/pattern/draw"
 	"underflap/pattern/words"
 )
@@ -12,16 +14,16 @@ const artSide, artEdge = 100.0, 4.0
 // Art draws the person's own art alone, as it will be printed: cleaned or traced
 // as the words wish, on the ground and in the ink of their palette. Remarks say
 // what was done to it, a line each.
-func Art(w Words) (page *draw.Page, remarks []string, err error) {
+func Art(ctx context.Context, w Words) (page *draw.Page, remarks []string, err error) {
 	if w.Stamp == "" {
 		return nil, nil, &words.Refused{Field: "stamp", Why: "there is no art", Accepts: "a picture or an SVG file"}
 	}
 	w.Pattern = ""
-	_, art, remarks, err := resolveArt(w)
+	_, art, remarks, err := resolveArt(ctx, w)
 	if err != nil {
 		return nil, nil, err
 	}
-	p, _, err := ResolvePalette(w)
+	p, _, err := ResolvePalette(ctx, w)
 	if err != nil {
 		return nil, nil, err
 	}

@@ -8,7 +8,7 @@ import (
 // Each output of one sheet, C6 on A4, PNG at 600 DPI: compare them with each other.
 func BenchmarkSheet(b *testing.B) {
 	for _, words := range []Words{{}, {Pattern: "stripes", Turn: "45"}, {Pattern: "scallops"}} {
-		r, err := Resolve(words)
+		r, err := Resolve(b.Context(), words)
 		if err != nil {
 			b.Fatal(err)
 		}
@@ -24,11 +24,11 @@ func BenchmarkSheet(b *testing.B) {
 }
 
 func writeOnce(b *testing.B, r Request, format string, w io.Writer) {
-	made, err := r.Make()
+	made, err := r.Make(b.Context())
 	if err != nil {
 		b.Fatal(err)
 	}
-	if err := (Output{Format: format, DPI: truthDPI}).Encode(w, made.Pages); err != nil {
+	if err := (Output{Format: format, DPI: truthDPI}).Encode(b.Context(), w, made.Pages); err != nil {
 		b.Fatal(err)
 	}
 }

@@ -1,6 +1,7 @@
 package request
 
 import (
+	"context"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -16,12 +17,13 @@ const ownColours = "colours of your own"
 
 // ResolvePalette finds the palette and puts the person's own inks and ground in
 // place of its, with remarks on them, a line each. The project's palettes are checked already; of others a remark
-// says which colours look alike, and to whom.
-func ResolvePalette(w Words) (p palettes.Palette, remarks []string, err error) {
+// says which colours look alike, and to whom. When ctx ends it stops and gives the context's
+// error.
+func ResolvePalette(ctx context.Context, w Words) (p palettes.Palette, remarks []string, err error) {
 	if w.Palette != "" && w.Inks != "" && w.Ground != "" {
 		return p, nil, typed{"palette", w.Palette}.refused("nothing of it is left beside --inks and --ground", "without --palette")
 	}
-	p, remarks, err = findPalette(w, or(w.Palette, palettes.Default))
+	p, remarks, err = findPalette(ctx, w, or(w.Palette, palettes.Default))
 	if err != nil {
 		return p, nil, err
 	}
@@ -50,9 +52,9 @@ func ResolvePalette(w Words) (p palettes.Palette, remarks []string, err error) {
 }
 
 // findPalette derives a palette, or finds it by name, in a file or on the shelf.
-func findPalette(w Words, word string) (p palettes.Palette, remarks []string, err error) {
+func findPalette(ctx context.Context, w Words, word string) (p palettes.Palette, remarks []string, err error) {
 	if derived.Wish(word) { // before a path: photo:pictures/card.jpg has a slash
-		return derived.Resolve(w.files(), "palette", word)
+		return derived.Resolve(ctx, w.files(), "palette", word)
 	}
 	if file := PaletteFile(word); file != "" {
 		p, err = readPalette(w.files(), paletteName(file), file)
@@ -80,7 +82,7 @@ func findPalette(w Words, word string) (p palettes.Palette, remarks []string, er
 		}
 	}
 	if strings.Contains(word, ":") { // meant as a wish
-		return derived.Resolve(w.files(), "palette", word)
+		return derived.Resolve(ctx, w.files(), "palette", word)
 	}
 	return p, nil, &words.Refused{Field: "palette", Given: word, Why: "no such palette", Accepts: strings.Join(accepted, ", ") + ", a file such as ./hedge.toml, or a wish such as envelope:kraft"}
 }

@@ -35,11 +35,11 @@ func TestOwnColoursStandInThePalettesPlace(t *testing.T) {
 		{Words{Inks: "#fff, rebeccapurple", Palette: "rowan-jelly"}, "#7c1f2b #ffffff #663399", "own inks on rowan-jelly"},
 		{Words{Inks: "black", Ground: "white"}, "#ffffff #000000", ownColours},
 	} {
-		p, _, err := ResolvePalette(c.w)
+		p, _, err := ResolvePalette(t.Context(), c.w)
 		if err != nil || hexes(p) != c.want || p.Name != c.name {
 			t.Errorf("%+v: %s, %s, %v", c.w, p.Name, hexes(p), err)
 		}
-		d, _, _, err := resolveDesign(c.w)
+		d, _, _, err := resolveDesign(t.Context(), c.w)
 		if colours := d.Colours; err != nil || colours.Name != c.name || colours.Ground != p.Ground || !slices.Equal(colours.Inks, p.Inks) {
 			t.Errorf("%+v: the design has %+v, %v", c.w, colours, err)
 		}
@@ -50,7 +50,7 @@ func TestOwnColoursStandInThePalettesPlace(t *testing.T) {
 // cannot tell which apart, and nothing is refused.
 func TestRemarksAreOnOwnColoursAlone(t *testing.T) {
 	for _, name := range palettes.Names() {
-		if _, remarks, err := ResolvePalette(Words{Palette: name}); err != nil || remarks != nil {
+		if _, remarks, err := ResolvePalette(t.Context(), Words{Palette: name}); err != nil || remarks != nil {
 			t.Errorf("%s: %q, %v", name, remarks, err)
 		}
 	}
@@ -62,12 +62,12 @@ func TestRemarksAreOnOwnColoursAlone(t *testing.T) {
 		{Words{Ground: "#b4472f"}, "the ground #b4472f and ink 1 #b4472e look alike"},
 		{Words{Palette: "holly-lane", Ground: "ivory"}, "ink 1 #1f5c3f and ink 2 #b3202f look alike to red-blind eyes (protan)"},
 	} {
-		_, remarks, err := ResolvePalette(c.w)
+		_, remarks, err := ResolvePalette(t.Context(), c.w)
 		if err != nil || !slices.Contains(remarks, c.says) {
 			t.Errorf("%+v: %q, %v", c.w, remarks, err)
 		}
 		c.w.Grey = true // what is printed are greys, which are kept apart
-		if _, remarks, err := ResolvePalette(c.w); err != nil || remarks != nil {
+		if _, remarks, err := ResolvePalette(t.Context(), c.w); err != nil || remarks != nil {
 			t.Errorf("%+v: %q, %v", c.w, remarks, err)
 		}
 	}
@@ -122,12 +122,12 @@ func TestPalettesOfTheShelf(t *testing.T) {
 		t.Errorf("%d problems: %v", len(problems), problems)
 	}
 	for _, word := range []string{"winter-hedge", "Winter Hedge", " WINTER-hedge "} {
-		if p, _, err := ResolvePalette(Words{Palette: word, Shelf: shelf}); err != nil || p.Name != "winter-hedge" {
+		if p, _, err := ResolvePalette(t.Context(), Words{Palette: word, Shelf: shelf}); err != nil || p.Name != "winter-hedge" {
 			t.Errorf("%q: %s, %v", word, p.Name, err)
 		}
 	}
 	for word, says := range map[string]string{"torn": "torn.gpl, line 2: blue", "gorse": "moss, winter-hedge, a file such as ./hedge.toml"} {
-		_, _, err := ResolvePalette(Words{Palette: word, Shelf: shelf})
+		_, _, err := ResolvePalette(t.Context(), Words{Palette: word, Shelf: shelf})
 		var refused *words.Refused
 		if !errors.As(err, &refused) || refused.Field != "palette" || !strings.Contains(err.Error(), says) {
 			t.Errorf("%s: %v", word, err)
@@ -137,7 +137,7 @@ func TestPalettesOfTheShelf(t *testing.T) {
 
 func TestPalettesAreKeptUnderNamesOfTheirOwn(t *testing.T) {
 	shelf := paletteShelf(t, map[string]string{"moss.gpl": twoGPL, "Old Rose.toml": twoTOML})
-	p, _, err := ResolvePalette(Words{Inks: "#1f5c3f, #b3202f", Ground: "#f8f6f0"})
+	p, _, err := ResolvePalette(t.Context(), Words{Inks: "#1f5c3f, #b3202f", Ground: "#f8f6f0"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -145,7 +145,7 @@ func TestPalettesAreKeptUnderNamesOfTheirOwn(t *testing.T) {
 	if err != nil || filepath.Base(path) != "garden-hedge.toml" {
 		t.Fatal(path, err)
 	}
-	got, remarks, err := ResolvePalette(Words{Palette: "garden hedge", Shelf: shelf})
+	got, remarks, err := ResolvePalette(t.Context(), Words{Palette: "garden hedge", Shelf: shelf})
 	if err != nil || hexes(got) != hexes(p) || !got.Indistinct || remarks != nil {
 		t.Errorf("%+v %q %v: kept with its mark, it is not told again each time", got, remarks, err)
 	}

@@ -102,11 +102,11 @@ func TestPageBoxesOfACorrectedPDFStayInsideTheSheet(t *testing.T) {
 	const points = 72 / 25.4
 	for _, words := range []Words{with(Words{}, "99", "98.7"), with(Words{}, "101.5", "104"), with(Words{PrinterMargin: "0", Bleed: "4"}, "98.7", "98.7"),
 		with(Words{Paper: "letter", Envelope: "a2", PrinterMargin: "15"}, "92", "110")} {
-		r, err := Resolve(words)
+		r, err := Resolve(t.Context(), words)
 		if err != nil {
 			t.Fatal(err)
 		}
-		made, err := r.Make()
+		made, err := r.Make(t.Context())
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -165,11 +165,11 @@ func TestNoCorrectionPushesCutLinesOffTheSheet(t *testing.T) {
 		{with(Words{}, "98.7", "98.7"), ""},
 		{with(Words{PrinterMargin: "0"}, "104", "101"), ""},
 	} {
-		r, err := Resolve(c.words)
+		r, err := Resolve(t.Context(), c.words)
 		if err != nil {
 			t.Fatal(err)
 		}
-		made, err := r.Make()
+		made, err := r.Make(t.Context())
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -218,11 +218,11 @@ func TestRulersAndTemplatesAreCorrectedToo(t *testing.T) {
 		},
 		"blank sheet": func(w Words) ([]*draw.Page, error) {
 			w.Blank = true
-			r, err := Resolve(w)
+			r, err := Resolve(t.Context(), w)
 			if err != nil {
 				return nil, err
 			}
-			made, err := r.Make()
+			made, err := r.Make(t.Context())
 			return made.Pages, err
 		},
 	} {

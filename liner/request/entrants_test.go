@@ -3,6 +3,7 @@
 package request
 
 import (
+	"context"
 	"image"
 	"image/color"
 	"image/png"
@@ -28,11 +29,11 @@ var entrants = []entrant{
 
 func sheetOf(w Words) func(string) ([]*draw.Page, error) {
 	return func(string) ([]*draw.Page, error) {
-		r, err := Resolve(w)
+		r, err := Resolve(context.Background(), w)
 		if err != nil {
 			return nil, err
 		}
-		made, err := r.Make()
+		made, err := r.Make(context.Background())
 		return made.Pages, err
 	}
 }

@@ -1,6 +1,7 @@
 package request
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"strings"
@@ -42,46 +43,52 @@ type InkUse struct {
 	plan              sheet.Plan
 }
 
-// Ink estimates the ink of a plan.
-func (r Request) Ink(p sheet.Plan) InkUse {
+// Ink estimates the ink of a plan. When ctx ends it stops and gives the context's
+// error.
+func (r Request) Ink(ctx context.Context, p sheet.Plan) (InkUse, error) {
 	u := InkUse{plan: p}
-	u.Liner = ink.Measure(r.Design, p.Pieces[0].Outline.Area(), p.Kept)
-	u.Sheet = onSheet(r.Design, p, p.OnSheet(0))
+	kept := func(d pattern.Design, bare draw.Colour) *draw.Page { return p.Kept(ctx, d, bare) }
+	u.Liner = ink.Measure(ctx, r.Design, p.Pieces[0].Outline.Area(), kept)
+	u.Sheet = onSheet(ctx, r.Design, p, p.OnSheet(0))
 	last := p.OnSheet(p.Sheets - 1)
 	if last == p.OnSheet(0) {
 		u.All = u.Sheet.Times(p.Sheets)
 	} else {
-		u.All = u.Sheet.Times(p.Sheets - 1).Plus(onSheet(r.Design, p, last))
+		u.All = u.Sheet.Times(p.Sheets - 1).Plus(onSheet(ctx, r.Design, p, last))
 	}
-	return u
+	return u, ctx.Err()
 }
 
 // onSheet is the ink printed on a sheet of n liners.
-func onSheet(d pattern.Design, p sheet.Plan, n int) ink.Use {
-	return ink.Measure(d, 0, func(d pattern.Design, bare draw.Colour) *draw.Page { return p.Printed(d, n, bare) })
+func onSheet(ctx context.Context, d pattern.Design, p sheet.Plan, n int) ink.Use {
+	return ink.Measure(ctx, d, 0, func(d pattern.Design, bare draw.Colour) *draw.Page { return p.Printed(ctx, d, n, bare) })
 }
 
-// Saving is what the saver saves of a full sheet's ink: a line.
-func (r Request) Saving(p sheet.Plan) string {
+// Saving is what the saver saves of a full sheet's ink: a line, "" without a
+// saver. When ctx ends it stops and gives the context's error.
+func (r Request) Saving(ctx context.Context, p sheet.Plan) (string, error) {
 	if r.Design.Saver.Depth == 0 {
-		return ""
+		return "", nil
 	}
 	if r.Design.Saver.Depth >= p.Depth+p.Bleed {
-		return fmt.Sprintf("--ink-saver saves nothing: the liner reaches %s below the fold, and artwork is kept for %s", words.MM(p.Depth), words.MM(r.Design.Saver.Depth))
+		return fmt.Sprintf("--ink-saver saves nothing: the liner reaches %s below the fold, and artwork is kept for %s", words.MM(p.Depth), words.MM(r.Design.Saver.Depth)), nil
 	}
-	inked := func(d pattern.Design) float64 { return onSheet(d, p, p.OnSheet(0)).Inked() }
+	inked := func(d pattern.Design) float64 { return onSheet(ctx, d, p, p.OnSheet(0)).Inked() }
 	whole := r.Design
 	whole.Saver.Depth = 0
 	all, kept := inked(whole), inked(r.Design)
+	if err := ctx.Err(); err != nil {
+		return "", err
+	}
 	if all < 0.005 {
-		return "--ink-saver saves nothing: no ink is printed"
+		return "--ink-saver saves nothing: no ink is printed", nil
 	}
 	share := percent(1 - kept/all)
 	if 1-kept/all < 0.01 {
 		share = "less than 1 %"
 	}
 	return fmt.Sprintf("--ink-saver saves %s of %s a sheet, %s of the ink; artwork fades out from %s to %s below the fold", centimetres(all-kept), centimetres(all), share,
-		words.MM(r.Design.Saver.Depth), words.MM(r.Design.Saver.Depth+pattern.SaverRun))
+		words.MM(r.Design.Saver.Depth), words.MM(r.Design.Saver.Depth+pattern.SaverRun)), nil
 }
 
 func centimetres(cm2 float64) string {

@@ -16,6 +16,7 @@ import (
 
 	"underflap/liner"
 	"underflap/liner/scene"
+	"underflap/liner/sheet"
 	"underflap/palettes"
 	"underflap/pattern/draw"
 	"underflap/pattern/draw/referee"
@@ -59,11 +60,11 @@ func rendered(t *testing.T, made Made, dpi float64) map[string]image.Image {
 
 func resolved(t *testing.T, w Words) (Request, Made) {
 	t.Helper()
-	r, err := Resolve(w)
+	r, err := Resolve(t.Context(), w)
 	if err != nil {
 		t.Fatal(err)
 	}
-	made, err := r.Make()
+	made, err := r.Make(t.Context())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -83,7 +84,7 @@ func TestTheEstimateIsWhatRefereesPrint(t *testing.T) {
 	} {
 		w.Notes = "none"
 		r, made := resolved(t, w)
-		use := r.Ink(made.Plan).Sheet
+		use := inkOf(t, r, made.Plan).Sheet
 		margin := int(math.Ceil(made.Plan.PrinterMargin / 25.4 * dpi))
 		dark := func(black int) map[string]float64 { // cm2
 			one := r
@@ -98,7 +99,7 @@ func TestTheEstimateIsWhatRefereesPrint(t *testing.T) {
 			case black > 0:
 				one.Design.Colours.Inks[black-1] = draw.Colour{}
 			}
-			made, err := one.Make()
+			made, err := one.Make(t.Context())
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -132,7 +133,7 @@ func rgbOf(c color.Color) draw.Colour {
 // and a liner alone is inside its cut line.
 func TestTheEstimateOfAllSheetsIsTheirSum(t *testing.T) {
 	r, made := resolved(t, Words{Pattern: "gingham", Count: "5"})
-	u := r.Ink(made.Plan)
+	u := inkOf(t, r, made.Plan)
 	if made.Plan.Sheets != 3 {
 		t.Fatalf("%d sheets", made.Plan.Sheets)
 	}
@@ -227,7 +228,7 @@ func TestGreySheetsTakeBlackInkAlone(t *testing.T) {
 				}
 			}
 			var file bytes.Buffer
-			if err := (Output{Format: "png", DPI: 72}).Encode(&file, made.Pages); err != nil {
+			if err := (Output{Format: "png", DPI: 72}).Encode(t.Context(), &file, made.Pages); err != nil {
 				t.Fatal(err)
 			}
 			own, err := stdpng.Decode(&file)
@@ -283,7 +284,7 @@ func TestOnlyInksThatShowAreSpokenOf(t *testing.T) {
 
 func TestSwatchesShowThePaper(t *testing.T) {
 	kraft := draw.Colour{R: 201, G: 167, B: 124}
-	pages, _, err := Swatch(Words{PaperColour: kraft.Hex(), Palette: palettes.Default}, false)
+	pages, _, err := Swatch(t.Context(), Words{PaperColour: kraft.Hex(), Palette: palettes.Default}, false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -335,4 +336,13 @@ func TestTheUsualSaverKeepsWhatTheThroatShows(t *testing.T) {
 			}
 		}
 	}
+}
+
+func inkOf(t *testing.T, r Request, p sheet.Plan) InkUse {
+	t.Helper()
+	use, err := r.Ink(t.Context(), p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return use
 }

@@ -231,11 +231,11 @@ func TestAPackedJobStandsAlone(t *testing.T) {
 	back := parsed(t, written(t, kept))
 	w := back.Look.Words
 	w.Files = back.Source(nil)
-	alone, err := Resolve(w)
+	alone, err := Resolve(t.Context(), w)
 	if err != nil {
 		t.Fatal(err)
 	}
-	there, err := Resolve(Words{Pattern: "holly", Palette: "hedge", Shelf: shelf})
+	there, err := Resolve(t.Context(), Words{Pattern: "holly", Palette: "hedge", Shelf: shelf})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -24,6 +24,7 @@ type Output struct {
 	Path   string
 	Format string // "pdf", "png" or "svg"
 	DPI    float64
+	Memory *Memory // of what pictures have in common; nil keeps nothing
 }
 
 // Formats lists the outputs by their file endings.
@@ -44,7 +45,9 @@ func ResolveOutput(path, dpi string) (Output, error) {
 }
 
 // ResolveDPI reads the density of a PNG in dots per inch.
-func ResolveDPI(word string) (float64, error) { return words.Number("dpi", or(word, DefaultDPI), 72, 1200) }
+func ResolveDPI(word string) (float64, error) {
+	return words.Number("dpi", or(word, DefaultDPI), 72, 1200)
+}
 
 // noFolder refuses a file to write that is a folder.
 func noFolder(path string) error {
@@ -61,14 +64,14 @@ type Made struct {
 	Pages []*draw.Page
 }
 
-// Make plans a request and draws its sheets.
-func (r Request) Make() (m Made, err error) {
-	plan, err := sheet.Arrange(r.Task)
+// Make plans a request and draws its sheets. When ctx ends it stops and gives the
+// context's error.
+func (r Request) Make(ctx context.Context) (m Made, err error) {
+	m.Plan, m.Marks, err = r.memory.settle(ctx, r.Task)
 	if err != nil {
 		return m, err
 	}
-	m.Plan, m.Marks = plan.Settle()
-	m.Pages, err = sheet.Draw(m.Plan, m.Marks, r.Design)
+	m.Pages, err = sheet.Draw(ctx, m.Plan, m.Marks, r.Design)
 	m.Pages = r.Correction.Apply(m.Pages)
 	return m, err
 }
@@ -90,23 +93,24 @@ func (o Output) Write(ctx context.Context, pages []*draw.Page) error {
 	if err := o.Check(pages); err != nil {
 		return err
 	}
-	return Save(ctx, o.Path, func(w io.Writer) error { return o.Encode(w, pages) })
+	return Save(ctx, o.Path, func(w io.Writer) error { return o.Encode(ctx, w, pages) })
 }
 
 // Encode writes the pages in the output's format. PNG and SVG hold one page:
-// the first, which every full sheet looks like.
-func (o Output) Encode(w io.Writer, pages []*draw.Page) error {
+// the first, which every full sheet looks like. When ctx ends it stops and gives
+// the context's error.
+func (o Output) Encode(ctx context.Context, w io.Writer, pages []*draw.Page) error {
 	switch o.Format {
 	case "png":
-		return png.Write(w, pages[0], o.DPI)
+		return png.WriteKeeping(ctx, w, pages[0], o.DPI, o.Memory.tiles())
 	case "svg":
-		return svg.Write(w, pages[0])
+		return svg.Write(ctx, w, pages[0])
 	}
 	made, err := sourceDate()
 	if err != nil {
 		return err
 	}
-	return pdf.Write(w, pages, made)
+	return pdf.Write(ctx, w, pages, made)
 }
 
 // sourceDate is the time that the environment asks files to carry, or zero

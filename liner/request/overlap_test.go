@@ -40,12 +40,12 @@ func TestOurPNGOverlapsWhatTheRefereesDraw(t *testing.T) {
 	for name, words := range cases {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			r, err := Resolve(words)
+			r, err := Resolve(t.Context(), words)
 			if err != nil {
 				t.Fatal(err)
 			}
 			r.Design.Colours = pattern.Colours{Name: "grey proof", Ground: draw.Colour{R: groundGrey, G: groundGrey, B: groundGrey}, Inks: []draw.Colour{{}}}
-			made, err := r.Make()
+			made, err := r.Make(t.Context())
 			if err != nil {
 				t.Fatal(err)
 			}

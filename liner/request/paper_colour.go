@@ -1,6 +1,7 @@
 package request
 
 import (
+	"context"
 	"strings"
 
 	"underflap/liner/ink"
@@ -35,38 +36,38 @@ func resolvePress(w Words) (p press, err error) {
 
 // print is a design as it is printed: in one black ink where that is wanted, with
 // remarks on what is lost.
-func (p press) print(d pattern.Design) (_ pattern.Design, remarks []string) {
+func (p press) print(ctx context.Context, d pattern.Design) (_ pattern.Design, remarks []string) {
 	d.Saver = p.saver
 	if p.grey {
 		var remark string
 		if d.Colours, remark = palettes.Grey(d.Colours); remark != "" {
 			remarks = append(remarks, remark)
 		}
-		d = d.RecolourArt(draw.Grey)
+		d = d.RecolourArt(ctx, draw.Grey)
 	}
 	if p.paper != draw.White {
 		if area := samplePart; d.Check(area) == nil {
-			remarks = append(remarks, palettes.PaperDoubts(d.Colours, p.paper, shows(d, area))...)
+			remarks = append(remarks, palettes.PaperDoubts(d.Colours, p.paper, shows(ctx, d, area))...)
 		}
 	}
 	return d, remarks
 }
 
 // shown is a printed design as a picture shows it, on its paper.
-func (p press) shown(d pattern.Design) pattern.Design {
+func (p press) shown(ctx context.Context, d pattern.Design) pattern.Design {
 	if p.paper == draw.White {
 		return d
 	}
-	return d.OnPaper(p.paper)
+	return d.OnPaper(ctx, p.paper)
 }
 
 // picture is a design as a picture shows it printed. What is lost on the paper is
 // there to be seen, and nothing is said of it.
-func (p press) picture(d pattern.Design) (pattern.Design, []string) {
+func (p press) picture(ctx context.Context, d pattern.Design) (pattern.Design, []string) {
 	onWhite := p
 	onWhite.paper = draw.White
-	d, remarks := onWhite.print(d)
-	return p.shown(d), remarks
+	d, remarks := onWhite.print(ctx, d)
+	return p.shown(ctx, d), remarks
 }
 
 // colours are those of a palette as a picture shows them printed.
@@ -79,16 +80,16 @@ func (p press) colours(c pattern.Colours) pattern.Colours {
 
 // pictured is the design of these words as a picture shows it, and how it is
 // printed.
-func pictured(w Words) (d pattern.Design, on press, remarks []string, err error) {
-	d, _, remarks, err = resolveDesign(w)
+func pictured(ctx context.Context, w Words) (d pattern.Design, on press, remarks []string, err error) {
+	d, _, remarks, err = resolveDesign(ctx, w)
 	if err != nil {
 		return d, on, nil, err
 	}
 	if on, err = resolvePress(w); err != nil {
 		return d, on, nil, err
 	}
-	d, said := on.picture(d)
-	return d, on, append(remarks, said...), nil
+	d, said := on.picture(ctx, d)
+	return d, on, append(remarks, said...), ctx.Err()
 }
 
 // pressed says in a title how colours are printed.
@@ -115,10 +116,11 @@ var samplePart = draw.Rect{MinX: -70, MinY: -60, MaxX: 70, MaxY: 60}
 const leastShown = 0.0002
 
 // shows tells which colours of a design show on a part of it.
-func shows(d pattern.Design, area draw.Rect) func(n int) bool {
+func shows(ctx context.Context, d pattern.Design, area draw.Rect) func(n int) bool {
 	d.Fade, d.Saver = pattern.Fade{}, pattern.Saver{}
-	use := ink.Measure(d, area.Width()*area.Height(), func(d pattern.Design, bare draw.Colour) *draw.Page {
+	use := ink.Measure(ctx, d, area.Width()*area.Height(), func(d pattern.Design, bare draw.Colour) *draw.Page {
 		page := draw.NewPage(area.Width(), area.Height())
+		page.Until(ctx)
 		page.Fill(page.Whole(), bare)
 		page.Within(draw.Translate(-area.MinX, -area.MinY), func(s *draw.Surface) { d.Draw(s, area) })
 		return page

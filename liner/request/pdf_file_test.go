@@ -168,7 +168,7 @@ func TestSameWordsGiveTheSameBytes(t *testing.T) {
 		for name, words := range designs(t) {
 			var files [2]bytes.Buffer
 			for i := range files {
-				if err := (Output{Format: format, DPI: 150}).Encode(&files[i], makeOf(t, words).Pages); err != nil {
+				if err := (Output{Format: format, DPI: 150}).Encode(t.Context(), &files[i], makeOf(t, words).Pages); err != nil {
 					t.Fatal(err)
 				}
 			}

@@ -39,7 +39,7 @@ func TestREADMEPicturesShowWhatTheToolDraws(t *testing.T) {
 			t.Fatal(err)
 		}
 		var drawn bytes.Buffer
-		if err := (Output{Format: "png", DPI: c.dpi}).Encode(&drawn, c.pages); err != nil {
+		if err := (Output{Format: "png", DPI: c.dpi}).Encode(t.Context(), &drawn, c.pages); err != nil {
 			t.Fatal(err)
 		}
 		kept, fresh := decoded(t, file), decoded(t, drawn.Bytes())
@@ -63,7 +63,7 @@ func TestREADMEPicturesShowWhatTheToolDraws(t *testing.T) {
 
 func swatched(t *testing.T, palettes bool) []*draw.Page {
 	t.Helper()
-	pages, _, err := Swatch(Words{Paper: "190x240"}, palettes)
+	pages, _, err := Swatch(t.Context(), Words{Paper: "190x240"}, palettes)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -25,7 +25,7 @@ func TestPNGRecordsItsDensityAndIsTheNearestPixelToThePaper(t *testing.T) {
 		for _, dpi := range []float64{72, 96, 300} {
 			made := makeOf(t, Words{Paper: paper.name, Envelope: "c7"})
 			var file bytes.Buffer
-			if err := (Output{Format: "png", DPI: dpi}).Encode(&file, made.Pages); err != nil {
+			if err := (Output{Format: "png", DPI: dpi}).Encode(t.Context(), &file, made.Pages); err != nil {
 				t.Fatal(err)
 			}
 			config, err := png.DecodeConfig(bytes.NewReader(file.Bytes()))

@@ -141,11 +141,11 @@ func checkRuleOf(t *testing.T, fit Fit, page *referee.Raster, length float64) {
 
 func makeOf(t *testing.T, w Words) Made {
 	t.Helper()
-	r, err := Resolve(w)
+	r, err := Resolve(t.Context(), w)
 	if err != nil {
 		t.Fatal(err)
 	}
-	made, err := r.Make()
+	made, err := r.Make(t.Context())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -155,7 +155,7 @@ func makeOf(t *testing.T, w Words) Made {
 func encode(t *testing.T, made Made, format string) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	if err := (Output{Format: format, DPI: truthDPI}).Encode(&b, made.Pages); err != nil {
+	if err := (Output{Format: format, DPI: truthDPI}).Encode(t.Context(), &b, made.Pages); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()

@@ -1,6 +1,7 @@
 package request
 
 import (
+	"context"
 	"errors"
 
 	"underflap/palettes"
@@ -14,7 +15,7 @@ import (
 // beside every field and not beside the first alone. There is one of a field at
 // most. None does not mean that all is well: how parts go together is seen when
 // they are put together. err is what is no refusal.
-func Problems(l Look) (list []*words.Refused, err error) {
+func Problems(ctx context.Context, l Look) (list []*words.Refused, err error) {
 	blamed := map[string]bool{}
 	ask := func(answer error) bool {
 		var refused *words.Refused
@@ -42,9 +43,9 @@ func Problems(l Look) (list []*words.Refused, err error) {
 	if w.Blank {
 		ask(designless(w))
 	}
-	_, _, answer = resolveMotif(w)
+	_, _, answer = resolveMotif(ctx, w)
 	ask(answer)
-	_, _, answer = ResolvePalette(w)
+	_, _, answer = ResolvePalette(ctx, w)
 	ask(answer)
 	_, answer = resolvePress(w)
 	ask(answer)

@@ -1,6 +1,7 @@
 package request
 
 import (
+	"context"
 	"slices"
 	"strings"
 
@@ -20,18 +21,20 @@ type Request struct {
 	Design     pattern.Design
 	Palette    palettes.Palette // of the design, as it was chosen: with --grey the design's colours are others
 	Correction Correction
+	memory     *Memory
 }
 
 // Resolve settles liner, sheet and design. Every refusal is a *words.Refused.
-func Resolve(w Words) (Request, error) {
-	r, err := ResolveFit(w)
+// When ctx ends it stops and gives the context's error.
+func Resolve(ctx context.Context, w Words) (Request, error) {
+	r, err := ResolveFit(ctx, w)
 	if err != nil {
 		return Request{}, err
 	}
 	if w.Blank {
 		return r, designless(w)
 	}
-	d, p, remarks, err := resolveDesign(w)
+	d, p, remarks, err := resolveDesign(ctx, w)
 	if err != nil {
 		return r, err
 	}
@@ -39,10 +42,10 @@ func Resolve(w Words) (Request, error) {
 	if err != nil {
 		return r, err
 	}
-	d, said := on.print(d)
+	d, said := on.print(ctx, d)
 	r.Design, r.Palette = d, p
 	r.Found.Remarks = slices.Concat(r.Found.Remarks, remarks, said)
-	return r, nil
+	return r, ctx.Err()
 }
 
 // designless refuses words about a pattern where none is drawn.
@@ -64,8 +67,11 @@ func designless(w Words) error {
 	return typed{flag, ""}.refused("a blank sheet has no pattern", "without --blank")
 }
 
-// ResolveFit settles the liner and the sheet alone.
-func ResolveFit(w Words) (Request, error) {
+// ResolveFit settles the liner and the sheet alone; see Resolve.
+func ResolveFit(ctx context.Context, w Words) (Request, error) {
+	if err := ctx.Err(); err != nil {
+		return Request{}, err
+	}
 	found, err := ResolveEnvelope(w)
 	if err != nil {
 		return Request{}, err
@@ -80,7 +86,7 @@ func ResolveFit(w Words) (Request, error) {
 		task.PrinterMargin, said = correction.margin(task.Paper, task.PrinterMargin)
 		found.Remarks = append(found.Remarks, said...)
 	}
-	return Request{Found: found, Task: task, Correction: correction}, err
+	return Request{Found: found, Task: task, Correction: correction, memory: w.Memory}, err
 }
 
 // ResolveLiner settles the liner alone.
@@ -204,18 +210,18 @@ func resolveTask(w Words, e liner.Envelope) (t sheet.Task, err error) {
 
 // resolveDesign settles the pattern in the colours of its palette, with remarks on
 // both.
-func resolveDesign(w Words) (d pattern.Design, p palettes.Palette, remarks []string, err error) {
-	d, remarks, err = resolveMotif(w)
+func resolveDesign(ctx context.Context, w Words) (d pattern.Design, p palettes.Palette, remarks []string, err error) {
+	d, remarks, err = resolveMotif(ctx, w)
 	if err != nil {
 		return d, p, nil, err
 	}
-	p, said, err := ResolvePalette(w)
+	p, said, err := ResolvePalette(ctx, w)
 	d.Colours = p.Colours
 	return d, p, append(remarks, said...), err
 }
 
 // resolveMotif settles the pattern without its colours, with remarks on the art.
-func resolveMotif(w Words) (d pattern.Design, remarks []string, err error) {
+func resolveMotif(ctx context.Context, w Words) (d pattern.Design, remarks []string, err error) {
 	var r reader
 	d = pattern.Design{
 		Scale: r.number("scale", w.Scale, 1, 0.05, 50),
@@ -225,7 +231,7 @@ func resolveMotif(w Words) (d pattern.Design, remarks []string, err error) {
 	if r.err != nil {
 		return d, nil, r.err
 	}
-	name, art, remarks, err := resolveArt(w)
+	name, art, remarks, err := resolveArt(ctx, w)
 	if err != nil {
 		return d, nil, err
 	}
@@ -239,7 +245,7 @@ func resolveMotif(w Words) (d pattern.Design, remarks []string, err error) {
 	d.Name, d.Motif, err = resolvePattern(w, name, given, art)
 	if tiles, ok := d.Motif.(*pattern.StampTiles); ok {
 		var remark string
-		tiles.Art, remark = stamp.Fit(tiles.Art, tiles.Size*d.Scale)
+		tiles.Art, remark = stamp.Fit(ctx, tiles.Art, tiles.Size*d.Scale)
 		if remark != "" {
 			remarks = append(remarks, remark)
 		}
@@ -249,7 +255,7 @@ func resolveMotif(w Words) (d pattern.Design, remarks []string, err error) {
 
 // resolveArt reads the person's own art, if they name some, and gives the
 // pattern they want it for.
-func resolveArt(w Words) (name string, art *draw.Art, remarks []string, err error) {
+func resolveArt(ctx context.Context, w Words) (name string, art *draw.Art, remarks []string, err error) {
 	name = or(w.Pattern, pattern.Default)
 	if w.Stamp == "" {
 		if w.StampColour != "" {
@@ -264,7 +270,7 @@ func resolveArt(w Words) (name string, art *draw.Art, remarks []string, err erro
 	if !strings.EqualFold(strings.TrimSpace(name), pattern.Stamps) {
 		return name, nil, nil, typed{"stamp", w.Stamp}.refused("the pattern is "+name, "with --pattern "+pattern.Stamps)
 	}
-	art, remarks, err = stamp.Read(w.files(), "stamp", w.Stamp, stamp.Wish{Colour: w.StampColour, Trace: w.StampTrace})
+	art, remarks, err = stamp.Read(ctx, w.files(), "stamp", w.Stamp, stamp.Wish{Colour: w.StampColour, Trace: w.StampTrace})
 	return name, art, remarks, err
 }
 

@@ -1,6 +1,7 @@
 package request
 
 import (
+	"context"
 	"fmt"
 
 	"underflap/liner/swatch"
@@ -13,12 +14,12 @@ const sampleWide, sampleHigh = 64.0, 48.0
 
 // Sample draws a piece of the design that the words describe, 64 mm wide and
 // 48 mm high, as a picture shows it printed.
-func Sample(w Words) (*draw.Page, error) {
-	d, _, _, err := pictured(w)
+func Sample(ctx context.Context, w Words) (*draw.Page, error) {
+	d, _, _, err := pictured(ctx, w)
 	if err != nil {
 		return nil, err
 	}
-	page, err := swatch.Single(swatch.Sample{Name: d.Name, Design: d}, sampleWide, sampleHigh)
+	page, err := swatch.Single(ctx, swatch.Sample{Name: d.Name, Design: d}, sampleWide, sampleHigh)
 	if err != nil {
 		return nil, err
 	}

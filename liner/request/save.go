@@ -51,7 +51,7 @@ type until struct {
 
 func (u until) Write(p []byte) (int, error) {
 	if u.ctx.Err() != nil {
-		return 0, errors.New("interrupted")
+		return 0, u.ctx.Err()
 	}
 	return u.w.Write(p)
 }
@@ -70,6 +70,9 @@ func createBeside(path string) (*os.File, error) {
 
 // reason leaves out the name of the part file, which the person never chose.
 func reason(err error) error {
+	if errors.Is(err, context.Canceled) {
+		return interrupted{err}
+	}
 	var path *fs.PathError
 	if errors.As(err, &path) {
 		return path.Err
@@ -80,3 +83,9 @@ func reason(err error) error {
 	}
 	return err
 }
+
+// interrupted says plainly that work was called off.
+type interrupted struct{ error }
+
+func (interrupted) Error() string   { return "interrupted" }
+func (i interrupted) Unwrap() error { return i.error }

@@ -1,6 +1,7 @@
 package request
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"math"
@@ -8,7 +9,6 @@ import (
 	"strings"
 
 	"underflap/liner/scene"
-	"underflap/liner/sheet"
 	"underflap/palettes"
 	"underflap/palettes/derived"
 	"underflap/pattern"
@@ -36,18 +36,19 @@ type Seen struct {
 	Remarks []string
 }
 
-// See settles what to look at and draws it.
-func See(l Look) (Seen, error) {
+// See settles what to look at and draws it. When ctx ends it stops and gives the
+// context's error.
+func See(ctx context.Context, l Look) (Seen, error) {
 	views, err := resolveViews(l)
 	if err != nil {
 		return Seen{}, err
 	}
-	cells, together, remarks, err := resolveCells(l)
+	cells, together, remarks, err := resolveCells(ctx, l)
 	if err != nil {
 		return Seen{}, err
 	}
 	seen := Seen{Remarks: remarks}
-	seen.Found, seen.Scene, err = resolveScene(l, views)
+	seen.Found, seen.Scene, err = resolveScene(ctx, l, views)
 	if err != nil {
 		return Seen{}, err
 	}
@@ -68,7 +69,9 @@ func See(l Look) (Seen, error) {
 		states = append(states, state[v])
 	}
 	if l.Palettes+l.Patterns != "" {
-		seen.Placed = seen.Scene.Grid(cells, views[0], together)
+		if seen.Placed, err = seen.Scene.Grid(ctx, cells, views[0], together); err != nil {
+			return Seen{}, err
+		}
 		seen.Title += l.pressed()
 		count := fmt.Sprintf("%d designs to compare", len(cells))
 		if len(cells) == 1 {
@@ -76,7 +79,9 @@ func See(l Look) (Seen, error) {
 		}
 		seen.Says = fmt.Sprintf("%s, %s %s", count, seen.Found.Short, states[0])
 	} else {
-		seen.Placed = seen.Scene.Picture(views)
+		if seen.Placed, err = seen.Scene.Picture(ctx, views); err != nil {
+			return Seen{}, err
+		}
 		seen.Title += l.pressed()
 		seen.Says = fmt.Sprintf("%s, %s", seen.Title, strings.Join(states, ", "))
 	}
@@ -136,8 +141,8 @@ func resolveViews(l Look) ([]scene.View, error) {
 }
 
 // resolveScene settles everything but the design.
-func resolveScene(l Look, views []scene.View) (Found, scene.Scene, error) {
-	found, sc, err := cutAs(l.Words)
+func resolveScene(ctx context.Context, l Look, views []scene.View) (Found, scene.Scene, error) {
+	found, sc, err := cutAs(ctx, l.Words)
 	if err != nil {
 		return found, sc, err
 	}
@@ -184,16 +189,18 @@ func resolveScene(l Look, views []scene.View) (Found, scene.Scene, error) {
 
 // cutAs is the liner as a sheet with the same words cuts it. Where no paper is
 // named and none of the usual one is large enough, it is as deep as wanted.
-func cutAs(w Words) (Found, scene.Scene, error) {
-	r, err := ResolveFit(w)
+func cutAs(ctx context.Context, w Words) (Found, scene.Scene, error) {
+	r, err := ResolveFit(ctx, w)
 	if err != nil {
 		return r.Found, scene.Scene{}, err
 	}
-	sc := scene.Scene{Liner: r.Task.Liner, Depth: r.Task.Liner.WantedPocketDepth()}
-	plan, err := sheet.Arrange(r.Task)
+	sc := scene.Scene{Shadows: w.Memory.shadowsKept(), Liner: r.Task.Liner, Depth: r.Task.Liner.WantedPocketDepth()}
+	plan, err := w.Memory.arrange(ctx, r.Task)
 	switch {
 	case err == nil:
 		sc.Depth = plan.Depth
+	case ctx.Err() != nil:
+		return r.Found, sc, ctx.Err()
 	case w.Paper != "" || w.PrinterMargin != "" || w.PerSheet != "" || w.Layout != "":
 		return r.Found, sc, err
 	default: // one may still want to see it
@@ -209,7 +216,7 @@ func cutAs(w Words) (Found, scene.Scene, error) {
 
 // resolveCells settles the designs to show: one, or those to compare. Where both
 // patterns and palettes are compared, a pattern's own should stay together.
-func resolveCells(l Look) (cells []scene.Cell, together int, remarks []string, err error) {
+func resolveCells(ctx context.Context, l Look) (cells []scene.Cell, together int, remarks []string, err error) {
 	if l.Palettes != "" && l.Palette != "" {
 		return nil, 0, nil, typed{"palette", l.Palette}.refused("several are compared", "either --palette or --palettes")
 	}
@@ -256,7 +263,7 @@ func resolveCells(l Look) (cells []scene.Cell, together int, remarks []string, e
 		w := l.Words
 		w.Palette = c
 		var said []string
-		if tones[i], said, err = ResolvePalette(w); err != nil {
+		if tones[i], said, err = ResolvePalette(ctx, w); err != nil {
 			return nil, 0, nil, inList(err, l)
 		}
 		say(said, len(patterns))
@@ -268,7 +275,7 @@ func resolveCells(l Look) (cells []scene.Cell, together int, remarks []string, e
 	for _, p := range patterns {
 		w := l.Words
 		w.Pattern = p
-		bare, said, err := resolveMotif(w)
+		bare, said, err := resolveMotif(ctx, w)
 		if err != nil {
 			return nil, 0, nil, inList(err, l)
 		}
@@ -276,16 +283,16 @@ func resolveCells(l Look) (cells []scene.Cell, together int, remarks []string, e
 		for _, palette := range tones {
 			d := bare
 			d.Colours = palette.Colours
-			d, said := on.print(d)
+			d, said := on.print(ctx, d)
 			say(said, 1)
-			d = on.shown(d)
+			d = on.shown(ctx, d)
 			cells = append(cells, scene.Cell{Name: cellName(l, d, len(patterns), len(inPalettes)), Design: d})
 		}
 	}
 	if len(patterns) > 1 && len(inPalettes) > 1 && len(inPalettes) <= 10 {
 		together = len(inPalettes)
 	}
-	return cells, together, remarks, nil
+	return cells, together, remarks, ctx.Err()
 }
 
 // cellName is what stands under a design: what tells it from the others.

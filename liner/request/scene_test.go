@@ -18,7 +18,7 @@ const five = "barn-lantern,hop-garden,orchard-table,rowan-jelly,stubble-field"
 
 func sees(t *testing.T, l Look) Seen {
 	t.Helper()
-	seen, err := See(l)
+	seen, err := See(t.Context(), l)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -32,7 +32,7 @@ func TestEveryOutputShowsTheSamePicture(t *testing.T) {
 	seen := sees(t, Look{Words: Words{Pattern: "petals"}, View: "open,half", EnvelopeColour: "tan", ShowCard: "white"})
 	file := func(format string) []byte {
 		var b bytes.Buffer
-		if err := (Output{Format: format, DPI: dpi}).Encode(&b, seen.Pages()); err != nil {
+		if err := (Output{Format: format, DPI: dpi}).Encode(t.Context(), &b, seen.Pages()); err != nil {
 			t.Fatal(err)
 		}
 		return b.Bytes()
@@ -106,7 +106,7 @@ func TestThePictureIsAbout1600PixelsWide(t *testing.T) {
 			t.Fatal(err)
 		}
 		var b bytes.Buffer
-		if err := to.Encode(&b, seen.Pages()); err != nil {
+		if err := to.Encode(t.Context(), &b, seen.Pages()); err != nil {
 			t.Fatal(err)
 		}
 		config, err := png.DecodeConfig(&b)
@@ -182,7 +182,7 @@ func TestNamesInAGridTouchNothing(t *testing.T) {
 func TestCellsShowTheirPalette(t *testing.T) {
 	seen := sees(t, Look{Words: Words{Pattern: "dots"}, Palettes: five})
 	var cells []scene.Cell
-	cells, _, _, err := resolveCells(Look{Words: Words{Pattern: "dots"}, Palettes: five})
+	cells, _, _, err := resolveCells(t.Context(), Look{Words: Words{Pattern: "dots"}, Palettes: five})
 	if err != nil || len(cells) != 5 || len(cells) != len(seen.Folds) {
 		t.Fatalf("%d cells: %v", len(cells), err)
 	}
@@ -230,7 +230,7 @@ func TestThePictureShowsColouredPaper(t *testing.T) {
 	}
 	sc := seen.Scene
 	sc.Flat = true
-	placed := sc.Picture([]scene.View{scene.Open})
+	placed := picturedAs(t, sc, []scene.View{scene.Open})
 	img, err := png.Decode(bytes.NewReader(coded(t, placed.Page, "png")))
 	if err != nil {
 		t.Fatal(err)

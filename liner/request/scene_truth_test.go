@@ -24,7 +24,7 @@ const seenAt = 200.0 // dots per inch
 func loud(t *testing.T, l Look, view scene.View, whole bool) scene.Placed {
 	t.Helper()
 	l.View = string(view)
-	seen, err := See(l)
+	seen, err := See(t.Context(), l)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -36,12 +36,12 @@ func loud(t *testing.T, l Look, view scene.View, whole bool) scene.Placed {
 	}
 	sc.Design.Colours.Ground = draw.Colour{}
 	sc.Design.Colours.Inks = make([]draw.Colour, len(sc.Design.Colours.Inks)) // all black
-	return sc.Picture([]scene.View{view})
+	return picturedAs(t, sc, []scene.View{view})
 }
 
 func fitted(t *testing.T, w Words) Fit {
 	t.Helper()
-	r, err := ResolveFit(w)
+	r, err := ResolveFit(t.Context(), w)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -71,7 +71,7 @@ func drawnBy(t *testing.T, page *draw.Page) map[string]*referee.Raster {
 func coded(t *testing.T, page *draw.Page, format string) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	if err := (Output{Format: format, DPI: seenAt}).Encode(&b, []*draw.Page{page}); err != nil {
+	if err := (Output{Format: format, DPI: seenAt}).Encode(t.Context(), &b, []*draw.Page{page}); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
@@ -215,13 +215,13 @@ func TestThePatternLiesAsOnTheSheet(t *testing.T) {
 		{Pattern: "petals", Fade: "ink:20%", Palette: "barn-lantern"},
 	} {
 		t.Run(fmt.Sprint(w.Pattern, w.Repeat), func(t *testing.T) {
-			seen, err := See(Look{Words: w})
+			seen, err := See(t.Context(), Look{Words: w})
 			if err != nil {
 				t.Fatal(err)
 			}
 			sc := seen.Scene
 			sc.Flat = true
-			placed := sc.Picture([]scene.View{scene.Open})
+			placed := picturedAs(t, sc, []scene.View{scene.Open})
 			picture := referee.PNG(t, coded(t, placed.Page, "png"), seenAt)
 			made := makeOf(t, w)
 			page := referee.PNG(t, coded(t, made.Pages[0], "png"), seenAt)
@@ -271,4 +271,13 @@ func within(p [2]float64, ring [][2]float64) bool {
 		}
 	}
 	return odd
+}
+
+func picturedAs(t *testing.T, sc scene.Scene, views []scene.View) scene.Placed {
+	t.Helper()
+	placed, err := sc.Picture(t.Context(), views)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return placed
 }

@@ -164,10 +164,10 @@ func TestWithoutAHomeNothingIsKept(t *testing.T) {
 	if _, ok, err := shelf.Envelope("attic"); ok || err != nil {
 		t.Errorf("%v, %v", ok, err)
 	}
-	if _, err := Resolve(Words{Shelf: shelf, Card: "a6"}); err != nil {
+	if _, err := Resolve(t.Context(), Words{Shelf: shelf, Card: "a6"}); err != nil {
 		t.Error(err)
 	}
-	if _, err := Resolve(Words{Shelf: shelf, Envelope: "attic"}); err == nil || !strings.Contains(err.Error(), "no such envelope") {
+	if _, err := Resolve(t.Context(), Words{Shelf: shelf, Envelope: "attic"}); err == nil || !strings.Contains(err.Error(), "no such envelope") {
 		t.Errorf("%v", err)
 	}
 	if entries, err := os.ReadDir("."); err != nil || len(entries) == 0 {

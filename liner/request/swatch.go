@@ -1,6 +1,7 @@
 package request
 
 import (
+	"context"
 	"fmt"
 	"strings"
 	"unicode"
@@ -15,26 +16,27 @@ import (
 // Swatch draws a page of every family in one palette or, where a pattern is
 // named, of that family in every palette, with remarks on art and colours. With
 // palettes it is a page of all palettes, each with a sample of the pattern.
-func Swatch(w Words, palettes bool) (pages []*draw.Page, remarks []string, err error) {
+// When ctx ends it stops and gives the context's error.
+func Swatch(ctx context.Context, w Words, palettes bool) (pages []*draw.Page, remarks []string, err error) {
 	paper, margin, err := resolvePaper(w)
 	if err != nil {
 		return nil, nil, err
 	}
 	if palettes {
-		page, remarks, err := everyPalette(w, paper, margin)
+		page, remarks, err := everyPalette(ctx, w, paper, margin)
 		return []*draw.Page{page}, remarks, err
 	}
 	var heading string
 	var samples []swatch.Sample
 	if w.Pattern != "" || w.Stamp != "" {
-		heading, samples, remarks, err = inEveryPalette(w)
+		heading, samples, remarks, err = inEveryPalette(ctx, w)
 	} else {
-		heading, samples, remarks, err = everyFamily(w)
+		heading, samples, remarks, err = everyFamily(ctx, w)
 	}
 	if err != nil {
 		return nil, nil, err
 	}
-	page, err := swatch.Page(paper, margin, heading+w.pressed(), samples)
+	page, err := swatch.Page(ctx, paper, margin, heading+w.pressed(), samples)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -42,11 +44,11 @@ func Swatch(w Words, palettes bool) (pages []*draw.Page, remarks []string, err e
 }
 
 // inEveryPalette are the samples of one design, whose art is read once.
-func inEveryPalette(w Words) (heading string, samples []swatch.Sample, remarks []string, err error) {
+func inEveryPalette(ctx context.Context, w Words) (heading string, samples []swatch.Sample, remarks []string, err error) {
 	if given, any := w.firstColours(); any {
 		return "", nil, nil, given.refused("one pattern is shown in every palette", "without --pattern or --stamp")
 	}
-	d, on, remarks, err := pictured(w)
+	d, on, remarks, err := pictured(ctx, w)
 	if err != nil {
 		return "", nil, nil, err
 	}
@@ -61,7 +63,7 @@ func inEveryPalette(w Words) (heading string, samples []swatch.Sample, remarks [
 
 // everyPalette is the page of palettes. Words about the pattern say what each
 // shows a sample of.
-func everyPalette(w Words, paper liner.Paper, margin float64) (*draw.Page, []string, error) {
+func everyPalette(ctx context.Context, w Words, paper liner.Paper, margin float64) (*draw.Page, []string, error) {
 	if given, any := w.firstColours(); any {
 		return nil, nil, given.refused("all palettes are shown", "without --palettes")
 	}
@@ -69,7 +71,7 @@ func everyPalette(w Words, paper liner.Paper, margin float64) (*draw.Page, []str
 	if usual {
 		w.Pattern, w.Scale = usualSample, or(w.Scale, usualSampleScale)
 	}
-	d, on, remarks, err := pictured(w)
+	d, on, remarks, err := pictured(ctx, w)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -83,7 +85,7 @@ func everyPalette(w Words, paper liner.Paper, margin float64) (*draw.Page, []str
 		if usual { // with all inks that there are
 			each := w
 			each.Set = append([]string{"inks=" + numbersTo(len(p.Inks))}, w.Set...)
-			if d, _, err = resolveMotif(each); err != nil {
+			if d, _, err = resolveMotif(ctx, each); err != nil {
 				return nil, nil, err
 			}
 		}
@@ -91,7 +93,7 @@ func everyPalette(w Words, paper liner.Paper, margin float64) (*draw.Page, []str
 		g := &groups[len(groups)-1]
 		g.Samples = append(g.Samples, swatch.Sample{Name: spoken(p.Name), Design: d})
 	}
-	page, err := swatch.Palettes(paper, margin, "Palettes"+w.pressed(), groups)
+	page, err := swatch.Palettes(ctx, paper, margin, "Palettes"+w.pressed(), groups)
 	return page, append(remarks, passedOver...), err
 }
 
@@ -108,8 +110,8 @@ func numbersTo(n int) string {
 }
 
 // everyFamily are the samples of all families but the one that needs art.
-func everyFamily(w Words) (heading string, samples []swatch.Sample, remarks []string, err error) {
-	palette, first, err := ResolvePalette(w) // once, as it may be a photo's
+func everyFamily(ctx context.Context, w Words) (heading string, samples []swatch.Sample, remarks []string, err error) {
+	palette, first, err := ResolvePalette(ctx, w) // once, as it may be a photo's
 	if err != nil {
 		return "", nil, nil, err
 	}
@@ -122,12 +124,12 @@ func everyFamily(w Words) (heading string, samples []swatch.Sample, remarks []st
 			continue
 		}
 		w.Pattern = name
-		d, _, err := resolveMotif(w)
+		d, _, err := resolveMotif(ctx, w)
 		if err != nil {
 			return "", nil, nil, err
 		}
 		d.Colours = palette.Colours
-		d, said := on.picture(d)
+		d, said := on.picture(ctx, d)
 		heading, remarks = "Patterns in "+spoken(d.Colours.Name), said // of the colours: there is no art
 		samples = append(samples, swatch.Sample{Name: name, Design: d})
 	}

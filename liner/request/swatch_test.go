@@ -19,12 +19,12 @@ import (
 func TestPageOfPalettesShowsEveryColour(t *testing.T) {
 	shelf := paletteShelf(t, map[string]string{"many.toml": "ground = \"white\"\ninks = [\"#f00\", \"#e10\", \"#fa0\", \"#fd1\", \"#082\", \"#088\", \"#00f\", \"#008\", \"#808\", \"#dad\", \"#a22\", \"#000\"]\n"})
 	for _, paper := range []string{"a4", "190x240"} {
-		pages, remarks, err := Swatch(Words{Paper: paper, Shelf: shelf, Pattern: "dots"}, true) // of ink 1 alone
+		pages, remarks, err := Swatch(t.Context(), Words{Paper: paper, Shelf: shelf, Pattern: "dots"}, true) // of ink 1 alone
 		if err != nil || len(pages) != 1 || len(remarks) != 0 {
 			t.Fatal(paper, len(pages), remarks, err)
 		}
 		var pdf bytes.Buffer
-		if err := (Output{Format: "pdf"}).Encode(&pdf, pages); err != nil {
+		if err := (Output{Format: "pdf"}).Encode(t.Context(), &pdf, pages); err != nil {
 			t.Fatal(err)
 		}
 		file := filepath.Join(t.TempDir(), "palettes.pdf")
@@ -67,7 +67,7 @@ func TestLongNamesOnAPageTouchNothing(t *testing.T) {
 	}
 	shelf := paletteShelf(t, own)
 	for name, all := range map[string]bool{"palettes": true, "one pattern": false} {
-		pages, _, err := Swatch(Words{Pattern: "dots", Shelf: shelf}, all)
+		pages, _, err := Swatch(t.Context(), Words{Pattern: "dots", Shelf: shelf}, all)
 		if err != nil {
 			t.Fatal(name, err)
 		}
@@ -96,7 +96,7 @@ func TestLongNamesOnAPageTouchNothing(t *testing.T) {
 // Nothing of the page lies outside the printable area, whatever the paper.
 func TestPageOfPalettesKeepsToThePrintableArea(t *testing.T) {
 	for _, paper := range []string{"a4", "letter", "legal", "a3", "140x300", "400x150"} {
-		pages, _, err := Swatch(Words{Paper: paper, PrinterMargin: "8"}, true)
+		pages, _, err := Swatch(t.Context(), Words{Paper: paper, PrinterMargin: "8"}, true)
 		if err != nil {
 			t.Errorf("%s: %v", paper, err)
 			continue
@@ -108,7 +108,7 @@ func TestPageOfPalettesKeepsToThePrintableArea(t *testing.T) {
 			}
 		}
 	}
-	if _, _, err := Swatch(Words{Paper: "100x100"}, true); err == nil || !strings.Contains(err.Error(), "24 palettes would be under 24 mm wide or 14 mm high; accepted: a larger paper") {
+	if _, _, err := Swatch(t.Context(), Words{Paper: "100x100"}, true); err == nil || !strings.Contains(err.Error(), "24 palettes would be under 24 mm wide or 14 mm high; accepted: a larger paper") {
 		t.Error(err)
 	}
 }

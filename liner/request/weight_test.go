@@ -14,7 +14,7 @@ import (
 func weigh(t *testing.T, w Words, h Heft) Weight {
 	t.Helper()
 	w.Count, w.PerSheet = "1", "1"
-	r, err := ResolveFit(w)
+	r, err := ResolveFit(t.Context(), w)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -70,8 +70,11 @@ type Words struct {
 
 	Shelf Shelf        // where saved envelopes and printers are kept
 	Files filed.Source // where the files are that words name; default the disk
-	trace [][]float64  // points of a saved flap
-	kept  bool         // the words are those of a file of the shelf
+
+	Memory *Memory // of what answers have in common; nil keeps nothing
+
+	trace [][]float64 // points of a saved flap
+	kept  bool        // the words are those of a file of the shelf
 }
 
 // Defaults, in the words a person would use.

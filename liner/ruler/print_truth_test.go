@@ -48,10 +48,10 @@ func TestThePagePrintsAtTrueSize(t *testing.T) {
 			t.Fatal(err)
 		}
 		var asPDF, asSVG bytes.Buffer
-		if err := pdf.Write(&asPDF, []*draw.Page{page}, time.Time{}); err != nil {
+		if err := pdf.Write(t.Context(), &asPDF, []*draw.Page{page}, time.Time{}); err != nil {
 			t.Fatal(err)
 		}
-		if err := svg.Write(&asSVG, page); err != nil {
+		if err := svg.Write(t.Context(), &asSVG, page); err != nil {
 			t.Fatal(err)
 		}
 		check := func(t *testing.T, print *referee.Raster) {

@@ -157,10 +157,10 @@ func (sc Scene) sheen(s *draw.Surface, p parts) {
 	if grey(sc.Envelope) < 0.45 {
 		much = 0.16
 	}
-	sc.soft(soft{blur: 0.5, strength: much, colour: draw.White}).castBy(s, func(q draw.Point) float64 {
+	sc.soft(soft{blur: 0.5, strength: much, colour: draw.White}).castBy(s, varied{func(q draw.Point) float64 {
 		t := (q.X - 0.5*q.Y - 0.36*w) / (0.24 * w)
 		return math.Exp(-t * t)
-	}, p.gummed)
+	}, fmt.Sprint("sheen ", w)}, p.gummed)
 }
 
 // lining draws the liner's paper and pattern inside a part of its outline.
@@ -212,10 +212,10 @@ func (sc Scene) underFlap(s *draw.Surface, v View, p parts) {
 	up := p.flap.mapped(v.raise())
 	top := up.closed().Bounds().MinY
 	s.Clipped(up.closed(), func(s *draw.Surface) {
-		sc.soft(soft{blur: 0.6, strength: 1, colour: dark}).castBy(s, func(q draw.Point) float64 {
+		sc.soft(soft{blur: 0.6, strength: 1, colour: dark}).castBy(s, varied{func(q draw.Point) float64 {
 			t := min(1, max(0, q.Y/top))
 			return 0.02 + 0.13*t
-		}, box(-4, top-4, sc.Liner.Envelope.Width+4, 0))
+		}, fmt.Sprint("under flap ", top)}, box(-4, top-4, sc.Liner.Envelope.Width+4, 0))
 	})
 }
 
@@ -280,7 +280,7 @@ func (sc Scene) light(s *draw.Surface, v View, over ...shape) {
 	along := func(q draw.Point) float64 { return ((q.X-b.MinX)/b.Width() + 1.4*(q.Y-b.MinY)/b.Height()) / 2.4 }
 	s.Clipped(together(over...), func(s *draw.Surface) {
 		whole := box(b.MinX-9, b.MinY-9, b.MaxX+9, b.MaxY+9)
-		sc.soft(soft{blur: 2, strength: 0.10, colour: draw.White}).castBy(s, func(q draw.Point) float64 { return max(0, 1-2*along(q)) }, whole)
-		sc.soft(soft{blur: 2, strength: 0.10, colour: dark}).castBy(s, func(q draw.Point) float64 { return max(0, 2*along(q)-1) }, whole)
+		sc.soft(soft{blur: 2, strength: 0.10, colour: draw.White}).castBy(s, varied{func(q draw.Point) float64 { return max(0, 1-2*along(q)) }, fmt.Sprint("light ", b)}, whole)
+		sc.soft(soft{blur: 2, strength: 0.10, colour: dark}).castBy(s, varied{func(q draw.Point) float64 { return max(0, 2*along(q)-1) }, fmt.Sprint("shade ", b)}, whole)
 	})
 }

@@ -1,6 +1,7 @@
 package scene
 
 import (
+	"context"
 	"fmt"
 	"math"
 
@@ -31,7 +32,8 @@ const gridWide = 400.0
 // Grid draws the envelope once for every cell, each in its design with its name
 // under it, row by row. The number of columns is a multiple of together, so that
 // so many neighbours stay in one row, and makes a page a little wider than high.
-func (sc Scene) Grid(cells []Cell, v View, together int) Placed {
+// When ctx ends it stops and gives the context's error.
+func (sc Scene) Grid(ctx context.Context, cells []Cell, v View, together int) (Placed, error) {
 	b := sc.bounds(v)
 	gap, drop := cellGap*b.Width(), (nameDrop+0.6*nameEm)*b.Width()
 	dx, dy := b.Width()+gap, b.Height()+drop+0.55*gap
@@ -40,6 +42,7 @@ func (sc Scene) Grid(cells []Cell, v View, together int) Placed {
 	wide, high := float64(columns)*dx+gap, float64(rows)*dy+0.9*gap
 	k := gridWide / wide
 	p := Placed{Page: draw.NewPage(gridWide, high*k), Scale: k}
+	p.Until(ctx)
 	p.Trim = draw.Rect{MaxX: p.Width, MaxY: p.Height}
 	p.Title = fmt.Sprintf("%d linings of a %s envelope", len(cells), sc.Liner.Envelope.Short)
 	for i := range cells {
@@ -62,7 +65,7 @@ func (sc Scene) Grid(cells []Cell, v View, together int) Placed {
 			s.Text(name, draw.Regular, em, draw.Translate(x, p.Folds[i].Y+k*(b.MaxY+nameDrop*b.Width())), lettering(sc.Table))
 		}
 	})
-	return p
+	return p, ctx.Err()
 }
 
 // bestColumns is the number for which the page is nearest to 4 to 3, with few

@@ -6,6 +6,7 @@
 package scene
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"strings"
@@ -58,8 +59,9 @@ type Scene struct {
 	Envelope draw.Colour    // of its paper
 	Paper    draw.Colour    // of the liner's paper, where nothing is printed on it
 	Table    draw.Colour
-	Card     *Card // peeps out of the pocket; nil: none
-	Flat     bool  // without shadows, light and paper edges, to measure and to compare
+	Card     *Card    // peeps out of the pocket; nil: none
+	Shadows  *Shadows // keeps them for other scenes; nil: nobody
+	Flat     bool     // without shadows, light and paper edges, to measure and to compare
 }
 
 // Card is a card that stands in the pocket.
@@ -113,8 +115,8 @@ type Placed struct {
 }
 
 // Picture draws the envelope in one or more views, side by side with their folds
-// in line, at true size.
-func (sc Scene) Picture(views []View) Placed {
+// in line, at true size. When ctx ends it stops and gives the context's error.
+func (sc Scene) Picture(ctx context.Context, views []View) (Placed, error) {
 	border := sc.border()
 	width, top, foot := border, 0.0, 0.0
 	for _, v := range views {
@@ -123,6 +125,7 @@ func (sc Scene) Picture(views []View) Placed {
 		top, foot = min(top, b.MinY), max(foot, b.MaxY)
 	}
 	p := Placed{Page: draw.NewPage(width, foot-top+2*border), Scale: 1}
+	p.Until(ctx)
 	x := border
 	for range views {
 		p.Folds = append(p.Folds, draw.Point{X: x, Y: border - top})
@@ -136,5 +139,5 @@ func (sc Scene) Picture(views []View) Placed {
 		}
 	})
 	p.Title = fmt.Sprintf("%s envelope lined with %s in %s", sc.Liner.Envelope.Short, sc.Design.Name, strings.ReplaceAll(sc.Design.Colours.Name, "-", " "))
-	return p
+	return p, ctx.Err()
 }

@@ -15,11 +15,13 @@ type soft struct {
 	dx, dy   float64 // how far it lies from the shape
 	strength float64 // of its middle: 1 hides what is under it
 	colour   draw.Colour
+	kept     *Shadows
 }
 
 // soft is a shadow that suits the envelope's size: a small picture of a small
 // envelope is not all shadow.
 func (sc Scene) soft(k soft) soft {
+	k.kept = sc.Shadows
 	size := sc.size()
 	k.blur, k.dx, k.dy = k.blur*size, k.dx*size, k.dy*size
 	return k
@@ -48,12 +50,14 @@ const (
 
 // cast draws the shadow of shapes, which may overlap.
 func (k soft) cast(s *draw.Surface, shapes ...shape) {
-	k.castBy(s, nil, shapes...)
+	k.castBy(s, varied{}, shapes...)
 }
 
-// castBy is cast with its strength changed from place to place: by is asked with
-// a place in the shapes' space.
-func (k soft) castBy(s *draw.Surface, by func(p draw.Point) float64, shapes ...shape) {
+// castBy is cast with its strength changed from place to place.
+func (k soft) castBy(s *draw.Surface, by varied, shapes ...shape) {
+	if s.Stopped() {
+		return
+	}
 	bounds := shapes[0].closed().Bounds()
 	for _, one := range shapes[1:] {
 		bounds = bounds.Union(one.closed().Bounds())
@@ -67,21 +71,27 @@ func (k soft) castBy(s *draw.Surface, by func(p draw.Point) float64, shapes ...s
 		dense *= math.Sqrt(mostMaskPixels / pixels)
 	}
 	width, height := int(math.Ceil(bounds.Width()*dense)), int(math.Ceil(bounds.Height()*dense))
+	img := k.kept.of(shadowOf(k, by, shapes), func() *draw.Image { return k.image(by, shapes, bounds, dense, width, height) })
+	s.Picture(img, draw.Matrix{A: float64(width) / dense, D: float64(height) / dense, E: bounds.MinX + k.dx, F: bounds.MinY + k.dy})
+}
+
+// image is the shadow as a picture of the bounds, dense pixels to the millimetre.
+func (k soft) image(by varied, shapes []shape, bounds draw.Rect, dense float64, width, height int) *draw.Image {
 	cover := coverage(shapes, draw.Translate(-bounds.MinX*dense, -bounds.MinY*dense).After(draw.Scale(dense)), width, height)
 	gauss(cover, width, height, k.blur*dense)
 	img := image.NewNRGBA(image.Rect(0, 0, width, height))
 	for y := range height {
 		for x := range width {
 			a := float64(cover[y*width+x]) * k.strength
-			if by != nil {
-				a *= by(draw.Point{X: bounds.MinX + (float64(x)+0.5)/dense, Y: bounds.MinY + (float64(y)+0.5)/dense})
+			if by.at != nil {
+				a *= by.at(draw.Point{X: bounds.MinX + (float64(x)+0.5)/dense, Y: bounds.MinY + (float64(y)+0.5)/dense})
 			}
 			i := img.PixOffset(x, y)
 			img.Pix[i], img.Pix[i+1], img.Pix[i+2] = k.colour.R, k.colour.G, k.colour.B
 			img.Pix[i+3] = uint8(math.Round(255 * min(1, max(0, a))))
 		}
 	}
-	s.Picture(&draw.Image{NRGBA: img}, draw.Matrix{A: float64(width) / dense, D: float64(height) / dense, E: bounds.MinX + k.dx, F: bounds.MinY + k.dy})
+	return &draw.Image{NRGBA: img}
 }
 
 // coverage is the share of each pixel that any of the shapes covers.

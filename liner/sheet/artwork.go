@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"context"
+
 	"underflap/liner/geom"
 	"underflap/pattern"
 	"underflap/pattern/draw"
@@ -52,12 +54,13 @@ func (p Plan) allTicks() []tick {
 }
 
 // Kept is what a person keeps of one liner: a page, as large as the liner, with
-// the artwork inside its cut line on a ground of a colour.
-func (p Plan) Kept(d pattern.Design, bare draw.Colour) *draw.Page {
+// the artwork inside its cut line on a ground of a colour, drawn for as long as ctx lasts.
+func (p Plan) Kept(ctx context.Context, d pattern.Design, bare draw.Colour) *draw.Page {
 	d.Depth = p.Depth
 	edge := artContour(p.Pieces[0].Outline.Contour, p.Liner.Envelope.Width)
 	box := rect(edge.Bounds())
 	page := draw.NewPage(box.Width(), box.Height())
+	page.Until(ctx)
 	page.Fill(page.Whole(), bare)
 	page.Within(draw.Translate(-box.MinX, -box.MinY), func(s *draw.Surface) {
 		s.Clipped(outlinePath(edge), func(s *draw.Surface) { d.Draw(s, box) })
@@ -67,10 +70,12 @@ func (p Plan) Kept(d pattern.Design, bare draw.Colour) *draw.Page {
 
 // Printed is the artwork that a printer lays on a sheet with n liners, bleed and
 // all, without marks and notes, on a ground of a colour. What lies in the printer margin is left out.
-func (p Plan) Printed(d pattern.Design, n int, bare draw.Colour) *draw.Page {
+// It is drawn for as long as ctx lasts.
+func (p Plan) Printed(ctx context.Context, d pattern.Design, n int, bare draw.Colour) *draw.Page {
 	d.Depth = p.Depth
 	p.Placements = p.Placements[:n]
 	page := draw.NewPage(p.Paper.Width, p.Paper.Height)
+	page.Until(ctx)
 	printable := draw.Rect{MaxX: page.Width, MaxY: page.Height}.Grow(-p.PrinterMargin)
 	page.Fill(page.Whole(), bare)
 	page.Clipped(draw.Rectangle(printable), func(s *draw.Surface) { p.artwork(s, d, p.allTicks(), bare) })

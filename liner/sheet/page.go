@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"context"
 	"fmt"
 	"strings"
 
@@ -26,7 +27,8 @@ func (p Plan) Title(design string) string {
 
 // Draw draws every sheet of a settled plan, full being the marks of a full
 // sheet. Sheets that are alike are one page, named as often as it is wanted.
-func Draw(p Plan, full Marks, d pattern.Design) ([]*draw.Page, error) {
+// When ctx ends it stops and gives the context's error.
+func Draw(ctx context.Context, p Plan, full Marks, d pattern.Design) ([]*draw.Page, error) {
 	design := "to trace"
 	d.Depth = p.Depth
 	if !p.Blank {
@@ -49,19 +51,20 @@ func Draw(p Plan, full Marks, d pattern.Design) ([]*draw.Page, error) {
 			if p.Blank {
 				made[n] = one.blank(marks)
 			} else {
-				made[n] = one.page(d, marks)
+				made[n] = one.page(ctx, d, marks)
 			}
 			made[n].Title = p.Title(design)
 		}
 		pages = append(pages, made[n])
 	}
-	return pages, nil
+	return pages, ctx.Err()
 }
 
 // page draws one sheet with all placements.
-func (p Plan) page(d pattern.Design, marks Marks) *draw.Page {
+func (p Plan) page(ctx context.Context, d pattern.Design, marks Marks) *draw.Page {
 	ticks := p.allTicks()
 	page := draw.NewPage(p.Paper.Width, p.Paper.Height)
+	page.Until(ctx)
 	page.Bleed = p.Bleed
 	page.Layer(draw.Artwork, func(s *draw.Surface) { p.artwork(s, d, ticks, underMark) })
 	p.cut(page)

@@ -1,6 +1,7 @@
 package swatch
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"strings"
@@ -42,7 +43,7 @@ var (
 // design over chips of its inks, its name and its colours as numbers. It refuses a
 // paper on which the cards would be too small, and designs that a liner could not
 // carry either.
-func Palettes(paper liner.Paper, margin float64, heading string, groups []Group) (*draw.Page, error) {
+func Palettes(ctx context.Context, paper liner.Paper, margin float64, heading string, groups []Group) (*draw.Page, error) {
 	left, top := margin+3, margin+3+1.6*title
 	width, height := paper.Width-2*left, paper.Height-top-margin-3
 	columns, card := cards(groups, width, height)
@@ -50,7 +51,7 @@ func Palettes(paper liner.Paper, margin float64, heading string, groups []Group)
 		return nil, &words.Refused{Field: "paper", Given: paper.Short, Why: fmt.Sprintf("%d palettes would be under %s wide or %s high",
 			count(groups), words.MM(leastCard), words.MM(leastTall)), Accepts: "a larger paper"}
 	}
-	page := headed(paper, margin, heading)
+	page := headed(ctx, paper, margin, heading)
 
 	type placed struct {
 		Sample
@@ -102,7 +103,7 @@ func Palettes(paper liner.Paper, margin float64, heading string, groups []Group)
 			}
 		}
 	})
-	return page, nil
+	return page, ctx.Err()
 }
 
 // chips are the inks in a row on the bare ground.

@@ -3,6 +3,7 @@
 package swatch
 
 import (
+	"context"
 	"fmt"
 	"math"
 
@@ -33,7 +34,7 @@ var ink = draw.Colour{R: 57, G: 57, B: 57}
 // Page lays out the samples under a title, as large as they all go on one page.
 // It refuses a paper on which they would be too small to judge, and designs that
 // a liner could not carry either.
-func Page(paper liner.Paper, margin float64, heading string, samples []Sample) (*draw.Page, error) {
+func Page(ctx context.Context, paper liner.Paper, margin float64, heading string, samples []Sample) (*draw.Page, error) {
 	left, top := margin+3, margin+3+1.6*title
 	width, height := paper.Width-2*left, paper.Height-top-margin-3
 	columns, side := grid(len(samples), width, height)
@@ -51,7 +52,7 @@ func Page(paper liner.Paper, margin float64, heading string, samples []Sample) (
 			return nil, err
 		}
 	}
-	page := headed(paper, margin, heading)
+	page := headed(ctx, paper, margin, heading)
 	at := func(i int) (x, y float64) {
 		return left + float64(i%columns)*dx, top + float64(i/columns)*(height/float64(rows))
 	}
@@ -68,12 +69,13 @@ func Page(paper liner.Paper, margin float64, heading string, samples []Sample) (
 			s.Text(setting.Shortened(sample.Name, draw.Regular, name, box.MaxX), draw.Regular, name, draw.Translate(x, y+box.MaxY+1.3*name), ink)
 		}
 	})
-	return page, nil
+	return page, ctx.Err()
 }
 
 // headed is a page to lay samples on, still empty.
-func headed(paper liner.Paper, margin float64, heading string) *draw.Page {
+func headed(ctx context.Context, paper liner.Paper, margin float64, heading string) *draw.Page {
 	page := draw.NewPage(paper.Width, paper.Height)
+	page.Until(ctx)
 	page.Title = heading
 	page.Trim = draw.Rect{MinX: margin, MinY: margin, MaxX: paper.Width - margin, MaxY: paper.Height - margin}
 	return page

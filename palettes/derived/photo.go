@@ -2,6 +2,7 @@ package derived
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"math"
 	"path/filepath"
@@ -36,12 +37,15 @@ const (
 
 // ofPhoto finds the colours of a picture. The ground is the lightest of those
 // that cover at least half as much as the one that covers most.
-func ofPhoto(from filed.Source, field, path string) (made set, remarks []string, err error) {
-	img, err := stamp.Picture(from, field, path)
+func ofPhoto(ctx context.Context, from filed.Source, field, path string) (made set, remarks []string, err error) {
+	img, err := stamp.Picture(ctx, from, field, path)
 	if err != nil {
 		return made, nil, err
 	}
 	s := sample(img)
+	if err := ctx.Err(); err != nil {
+		return made, nil, err
+	}
 	if s.shown == 0 {
 		return made, nil, &words.Refused{Field: field, Given: path, Why: "transparent all over", Accepts: "a photo of the card or the envelope"}
 	}

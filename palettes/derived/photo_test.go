@@ -107,7 +107,7 @@ func asJPEG(t testing.TB, img image.Image, quality int) string {
 
 func resolve(t testing.TB, word string) (palettes.Palette, []string) {
 	t.Helper()
-	p, remarks, err := Resolve(filed.Disk{}, "palette", word)
+	p, remarks, err := Resolve(t.Context(), filed.Disk{}, "palette", word)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -267,7 +267,7 @@ func TestPicturesThatAreNone(t *testing.T) {
 		"torn":        {store(t, "torn.png", whole[:len(whole)/2]), "broken or cut short"},
 		"transparent": {asPNG(t, clear), "transparent all over"},
 	} {
-		_, _, err := Resolve(filed.Disk{}, "palette", "photo:"+c.file)
+		_, _, err := Resolve(t.Context(), filed.Disk{}, "palette", "photo:"+c.file)
 		if err == nil || !strings.Contains(err.Error(), c.says) || !strings.Contains(err.Error(), "; accepted: ") || strings.Contains(err.Error(), "\n") {
 			t.Errorf("%s: %v; want one line with %q", what, err, c.says)
 		}

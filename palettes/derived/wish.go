@@ -5,6 +5,7 @@
 package derived
 
 import (
+	"context"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -71,8 +72,9 @@ func Envelope(word string) (c draw.Colour, ok bool) {
 
 // Resolve derives the palette that a word wishes; field is what to blame, and
 // photos come from a source. The remarks say what a person should know of it, a line each. Its name is words
-// for people: "colours for a kraft envelope".
-func Resolve(from filed.Source, field, word string) (p palettes.Palette, remarks []string, err error) {
+// for people: "colours for a kraft envelope". When ctx ends it stops and gives the
+// context's error.
+func Resolve(ctx context.Context, from filed.Source, field, word string) (p palettes.Palette, remarks []string, err error) {
 	kind, of, ok := parts(word)
 	if !ok {
 		return p, nil, &words.Refused{Field: field, Given: word, Why: "no palette is derived like that", Accepts: Examples()}
@@ -83,7 +85,7 @@ func Resolve(from filed.Source, field, word string) (p palettes.Palette, remarks
 	var made set
 	switch kind {
 	case photo:
-		if made, remarks, err = ofPhoto(from, field, of); err != nil {
+		if made, remarks, err = ofPhoto(ctx, from, field, of); err != nil {
 			return p, nil, err
 		}
 		p.Name = "colours of " + printable(filepath.Base(of))

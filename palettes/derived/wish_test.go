@@ -100,7 +100,7 @@ func TestWishesRefusedSayWhatIsAccepted(t *testing.T) {
 		"complement:tints:green": "not a colour",
 		"orchard-table":          "accepted: complement:#c0572f, neighbours:#c0572f,",
 	} {
-		_, _, err := Resolve(filed.Disk{}, "palette", word)
+		_, _, err := Resolve(t.Context(), filed.Disk{}, "palette", word)
 		var refused *words.Refused
 		if !errors.As(err, &refused) || refused.Field != "palette" || !strings.Contains(err.Error(), says) {
 			t.Errorf("%q: %v; want %q", word, err, says)
@@ -123,7 +123,7 @@ func FuzzWish(f *testing.F) {
 		if kind == photo {
 			return
 		}
-		p, remarks, err := Resolve(filed.Disk{}, "palette", word)
+		p, remarks, err := Resolve(t.Context(), filed.Disk{}, "palette", word)
 		if err != nil {
 			var refused *words.Refused
 			if !errors.As(err, &refused) || strings.ContainsFunc(err.Error(), func(r rune) bool { return !unicode.IsPrint(r) }) || len(err.Error()) > 700 {

@@ -10,7 +10,7 @@ func (p *Page) Corrected(kx, ky float64) *Page {
 	m := Matrix{A: kx, D: ky, E: p.Width / 2 * (1 - kx), F: p.Height / 2 * (1 - ky)}
 	out := *p
 	out.Trim = m.Bounds(p.Trim)
-	out.Surface = &Surface{symbols: p.symbols}
+	out.Surface = &Surface{record: p.record}
 	for _, n := range p.nodes {
 		if layer, ok := n.(*Layer); ok {
 			group := &Group{Matrix: m, Nodes: layer.Nodes, box: m.Bounds(layer.box)}

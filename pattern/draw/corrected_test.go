@@ -112,7 +112,7 @@ func far(a, b color.Color) bool {
 func pixels(t *testing.T, page *draw.Page) image.Image {
 	t.Helper()
 	var b bytes.Buffer
-	if err := png.Write(&b, page, 200); err != nil {
+	if err := png.Write(t.Context(), &b, page, 200); err != nil {
 		t.Fatal(err)
 	}
 	img, err := stdpng.Decode(&b)
@@ -191,7 +191,7 @@ func TestACorrectionIsUndoneByItsInverse(t *testing.T) {
 func svgOf(t *testing.T, page *draw.Page) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := svg.Write(&b, page); err != nil {
+	if err := svg.Write(t.Context(), &b, page); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
@@ -200,9 +200,11 @@ func svgOf(t *testing.T, page *draw.Page) string {
 // Every writer takes a corrected page, twice as the same bytes.
 func TestEveryWriterTakesACorrectedPage(t *testing.T) {
 	for name, write := range map[string]func(*bytes.Buffer, *draw.Page) error{
-		"pdf": func(b *bytes.Buffer, p *draw.Page) error { return pdf.Write(b, []*draw.Page{p, p}, time.Time{}) },
-		"png": func(b *bytes.Buffer, p *draw.Page) error { return png.Write(b, p, 96) },
-		"svg": func(b *bytes.Buffer, p *draw.Page) error { return svg.Write(b, p) },
+		"pdf": func(b *bytes.Buffer, p *draw.Page) error {
+			return pdf.Write(t.Context(), b, []*draw.Page{p, p}, time.Time{})
+		},
+		"png": func(b *bytes.Buffer, p *draw.Page) error { return png.Write(t.Context(), b, p, 96) },
+		"svg": func(b *bytes.Buffer, p *draw.Page) error { return svg.Write(t.Context(), b, p) },
 	} {
 		var one, two bytes.Buffer
 		page := scene(paperWidth, paperHeight, draw.Identity).Corrected(kx, ky)

@@ -2,6 +2,7 @@ package draw
 
 import (
 	"bytes"
+	"context"
 	"image"
 	"image/jpeg"
 	"math"
@@ -58,11 +59,12 @@ func linearOf(x float64) float64 {
 }
 
 // Recoloured is the art with every colour of its own passed through f; what is
-// printed in an ink of the palette stays as it is.
-func (a *Art) Recoloured(f func(Colour) Colour) *Art {
+// printed in an ink of the palette stays as it is. When ctx ends it stops, and the
+// art is of no use.
+func (a *Art) Recoloured(ctx context.Context, f func(Colour) Colour) *Art {
 	out := &Art{Width: a.Width, Height: a.Height, Cover: a.Cover, Shapes: a.Shapes, Ink: a.Ink}
 	if a.Image != nil {
-		out.Image = a.Image.recoloured(f)
+		out.Image = a.Image.recoloured(ctx, f)
 	}
 	if a.Ink == 0 && a.Cover == nil {
 		out.Shapes = nil
@@ -76,9 +78,12 @@ func (a *Art) Recoloured(f func(Colour) Colour) *Art {
 
 // recoloured passes every pixel through f. A photo that stays a photo in grey is
 // kept as one.
-func (img *Image) recoloured(f func(Colour) Colour) *Image {
+func (img *Image) recoloured(ctx context.Context, f func(Colour) Colour) *Image {
 	out := image.NewNRGBA(image.Rect(0, 0, img.Rect.Dx(), img.Rect.Dy()))
 	for y := range img.Rect.Dy() {
+		if ctx.Err() != nil {
+			break
+		}
 		from, to := img.Pix[y*img.Stride:][:4*img.Rect.Dx()], out.Pix[y*out.Stride:]
 		for i := 0; i < len(from); i += 4 {
 			as := f(Colour{from[i], from[i+1], from[i+2]})
@@ -86,7 +91,7 @@ func (img *Image) recoloured(f func(Colour) Colour) *Image {
 		}
 	}
 	made := &Image{NRGBA: out}
-	if img.JPEG != nil && made.Grey() {
+	if img.JPEG != nil && ctx.Err() == nil && made.Grey() {
 		var b bytes.Buffer
 		if jpeg.Encode(&b, made.tones(), &jpeg.Options{Quality: greyQuality}) == nil {
 			made.JPEG = b.Bytes()

@@ -35,7 +35,7 @@ func TestGreyPicturesAreWrittenInGrey(t *testing.T) {
 			img.SetNRGBA(x, y, color.NRGBA{R: v, G: v, B: v, A: uint8(13*x + y)})
 		}
 	}
-	kind, data := (&draw.Image{NRGBA: img}).File()
+	kind, data := (&draw.Image{NRGBA: img}).File(t.Context())
 	if kind != "png" || data[25] != 4 {
 		t.Fatalf("%s of colour type %d; want 4, grey with alpha", kind, data[25])
 	}
@@ -53,11 +53,11 @@ func TestGreyPicturesAreWrittenInGrey(t *testing.T) {
 	for i := 3; i < len(img.Pix); i += 4 {
 		img.Pix[i] = 255
 	}
-	if _, data = (&draw.Image{NRGBA: img}).File(); data[25] != 0 {
+	if _, data = (&draw.Image{NRGBA: img}).File(t.Context()); data[25] != 0 {
 		t.Errorf("solid: colour type %d; want 0, grey", data[25])
 	}
 	img.SetNRGBA(20, 10, color.NRGBA{R: 200, G: 10, B: 10, A: 255})
-	if _, data = (&draw.Image{NRGBA: img}).File(); data[25] != 2 {
+	if _, data = (&draw.Image{NRGBA: img}).File(t.Context()); data[25] != 2 {
 		t.Errorf("with one red pixel: colour type %d; want 2, RGB", data[25])
 	}
 }
@@ -73,8 +73,8 @@ func TestAPhotoStaysAPhotoInGrey(t *testing.T) {
 	if err := jpeg.Encode(&file, img, nil); err != nil {
 		t.Fatal(err)
 	}
-	art := (&draw.Art{Width: 64, Height: 48, Image: &draw.Image{NRGBA: img, JPEG: file.Bytes()}}).Recoloured(draw.Grey)
-	kind, data := art.Image.File()
+	art := (&draw.Art{Width: 64, Height: 48, Image: &draw.Image{NRGBA: img, JPEG: file.Bytes()}}).Recoloured(t.Context(), draw.Grey)
+	kind, data := art.Image.File(t.Context())
 	back, err := jpeg.Decode(bytes.NewReader(data))
 	if kind != "jpeg" || err != nil {
 		t.Fatal(kind, err)
@@ -98,10 +98,10 @@ func TestRecolouringLeavesInksToThePalette(t *testing.T) {
 	red := draw.Colour{R: 200}
 	own := &draw.Art{Width: 1, Height: 1, Shapes: []draw.Shape{{Path: path, Colour: red}}}
 	inked := &draw.Art{Width: 1, Height: 1, Ink: 2, Shapes: []draw.Shape{{Path: path, Colour: red}}}
-	if got := own.Recoloured(draw.Grey).Shapes[0].Colour; got != draw.Grey(red) || own.Shapes[0].Colour != red {
+	if got := own.Recoloured(t.Context(), draw.Grey).Shapes[0].Colour; got != draw.Grey(red) || own.Shapes[0].Colour != red {
 		t.Error(got, own.Shapes[0].Colour)
 	}
-	if got := inked.Recoloured(draw.Grey).Shapes[0].Colour; got != red {
+	if got := inked.Recoloured(t.Context(), draw.Grey).Shapes[0].Colour; got != red {
 		t.Error(got)
 	}
 }

@@ -1,6 +1,9 @@
 package draw
 
-import "fmt"
+import (
+	"context"
+	"fmt"
+)
 
 // Colour is an opaque sRGB colour.
 type Colour struct{ R, G, B uint8 }
@@ -14,10 +17,24 @@ func (c Colour) Hex() string { return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B
 // Surface is what patterns and marks draw on. It records; nothing is computed
 // until a writer replays the record. Later things lie over earlier ones.
 type Surface struct {
-	nodes   []Node
-	symbols map[string]*Symbol
-	window  *window
+	*record
+	nodes  []Node
+	window *window
 }
+
+// record is what all surfaces of a page share.
+type record struct {
+	symbols map[string]*Symbol
+	ctx     context.Context // nil: no end
+}
+
+// Until lets the page of a surface record for as long as ctx lasts; what is drawn
+// afterwards is dropped, so that whoever asked for the page must ask ctx too.
+func (s *Surface) Until(ctx context.Context) { s.ctx = ctx }
+
+// Stopped tells whether nothing more is recorded. Drawing that takes long asks
+// now and then, and gives up.
+func (s *Surface) Stopped() bool { return s.ctx != nil && s.ctx.Err() != nil }
 
 // windowMargin is more than a pixel of the coarsest picture, to which a writer
 // may round a place.
@@ -39,7 +56,7 @@ func (w *window) hides(box Rect) bool {
 }
 
 // NewSurface is a bare one.
-func NewSurface() *Surface { return &Surface{symbols: map[string]*Symbol{}} }
+func NewSurface() *Surface { return &Surface{record: &record{symbols: map[string]*Symbol{}}} }
 
 // Node is one recorded thing: Fill, Stroke, Group, Use, Picture, Text or Layer.
 type Node interface {
@@ -162,6 +179,9 @@ func (s *Surface) Fill(p Path, c Colour) { s.fill(p, c, false) }
 func (s *Surface) FillEvenOdd(p Path, c Colour) { s.fill(p, c, true) }
 
 func (s *Surface) fill(p Path, c Colour, evenOdd bool) {
+	if s.Stopped() {
+		return
+	}
 	if box := p.Bounds(); len(p.Points) > 0 && !s.window.hides(box) {
 		s.add(&Fill{Path: p, Colour: c, EvenOdd: evenOdd, box: box})
 	}
@@ -169,6 +189,9 @@ func (s *Surface) fill(p Path, c Colour, evenOdd bool) {
 
 // Stroke paints a line of a width along p, with round joins and ends.
 func (s *Surface) Stroke(p Path, c Colour, width float64) {
+	if s.Stopped() {
+		return
+	}
 	if box := p.Bounds().Grow(width / 2); !s.window.hides(box) {
 		s.add(&Stroke{Path: p, Colour: c, Width: width, box: box})
 	}
@@ -182,7 +205,10 @@ func (s *Surface) Within(m Matrix, f func(*Surface)) { s.group(m, Path{}, f) }
 func (s *Surface) Clipped(clip Path, f func(*Surface)) { s.group(Identity, clip, f) }
 
 func (s *Surface) group(m Matrix, clip Path, f func(*Surface)) {
-	inner := &Surface{symbols: s.symbols}
+	if s.Stopped() {
+		return
+	}
+	inner := &Surface{record: s.record}
 	switch {
 	case len(clip.Points) > 0:
 		inner.window = &window{clip.Bounds().Grow(windowMargin), Identity}
@@ -206,7 +232,10 @@ func (s *Surface) Symbol(key string, f func(*Surface)) *Symbol {
 	if made, ok := s.symbols[key]; ok {
 		return made
 	}
-	inner := &Surface{symbols: s.symbols}
+	if s.Stopped() {
+		return &Symbol{} // and nobody takes a half-made one for whole
+	}
+	inner := &Surface{record: s.record}
 	f(inner)
 	made := &Symbol{Nodes: inner.nodes, box: boundsOf(inner.nodes)}
 	s.symbols[key] = made
@@ -215,7 +244,7 @@ func (s *Surface) Symbol(key string, f func(*Surface)) *Symbol {
 
 // Place draws the symbol at every matrix, in order.
 func (s *Surface) Place(symbol *Symbol, at ...Matrix) {
-	if len(symbol.Nodes) == 0 {
+	if len(symbol.Nodes) == 0 || s.Stopped() {
 		return
 	}
 	box, seen := empty, make([]Matrix, 0, len(at))
@@ -241,7 +270,7 @@ func (s *Surface) Text(line string, font *Font, size float64, at Matrix, c Colou
 
 // Layer records what f draws under a name.
 func (s *Surface) Layer(name string, f func(*Surface)) {
-	inner := &Surface{symbols: s.symbols}
+	inner := &Surface{record: s.record}
 	f(inner)
 	s.add(&Layer{Name: name, Nodes: inner.nodes, box: boundsOf(inner.nodes)})
 }

@@ -2,6 +2,7 @@ package stamp
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"image"
 	"image/color"
@@ -45,10 +46,11 @@ var formats = []format{
 }
 
 // decode reads a picture the way up it was taken, or says why it cannot. The
-// notes in the file, such as where a photo was taken, go no further.
-func decode(data []byte) (*canvas.Image, string) {
+// notes in the file, such as where a photo was taken, go no further. When ctx ends
+// it stops.
+func decode(ctx context.Context, data []byte) (*canvas.Image, string) {
 	if f, ok := formatOf(data); ok {
-		return f.read(data)
+		return f.read(ctx, data)
 	}
 	return nil, "no PNG, JPEG, WebP, TIFF or SVG inside"
 }
@@ -63,7 +65,7 @@ func formatOf(data []byte) (format, bool) {
 	return format{}, false
 }
 
-func (f format) read(data []byte) (*canvas.Image, string) {
+func (f format) read(ctx context.Context, data []byte) (*canvas.Image, string) {
 	head, err := f.size(bytes.NewReader(data))
 	if err != nil {
 		return nil, undecoded(err)
@@ -71,19 +73,45 @@ func (f format) read(data []byte) (*canvas.Image, string) {
 	if head.Width < 1 || head.Height < 1 || head.Width > MostSide || head.Height > MostSide || head.Width*head.Height > MostPixels {
 		return nil, fmt.Sprintf("%d by %d pixels is too large", head.Width, head.Height)
 	}
-	img, err := f.decode(bytes.NewReader(data))
+	img, err := f.decode(&lasting{ctx, bytes.NewReader(data)})
 	if err != nil {
 		return nil, undecoded(err)
 	}
 	out := &canvas.Image{NRGBA: image.NewNRGBA(image.Rect(0, 0, img.Bounds().Dx(), img.Bounds().Dy()))}
-	draw.Draw(out.NRGBA, out.Rect, img, img.Bounds().Min, draw.Src)
+	const rows = 64 // at a time
+	for top := 0; top < out.Rect.Dy() && ctx.Err() == nil; top += rows {
+		part := image.Rect(0, top, out.Rect.Dx(), min(top+rows, out.Rect.Dy()))
+		draw.Draw(out.NRGBA, part, img, img.Bounds().Min.Add(part.Min), draw.Src)
+	}
 	switch up := orientation(data, f.notes); {
+	case ctx.Err() != nil:
 	case up != 1:
 		out.NRGBA = upright(out.NRGBA, up)
 	case f.notes == imagemeta.JPEG && (head.ColorModel == color.YCbCrModel || head.ColorModel == color.GrayModel):
 		out.JPEG = bare(data)
 	}
 	return out, ""
+}
+
+// lasting is a file that can be read for as long as its context lasts.
+type lasting struct {
+	ctx  context.Context
+	file *bytes.Reader
+}
+
+func (l *lasting) Read(p []byte) (int, error) {
+	if err := l.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return l.file.Read(p)
+}
+
+// ReadAt is for TIFF, whose parts lie anywhere.
+func (l *lasting) ReadAt(p []byte, at int64) (int, error) {
+	if err := l.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return l.file.ReadAt(p, at)
 }
 
 // undecoded says why a picture could not be read: a kind that the decoder knows

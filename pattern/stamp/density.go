@@ -1,11 +1,9 @@
 package stamp
 
 import (
+	"context"
 	"fmt"
-	"image"
 	"math"
-
-	xdraw "golang.org/x/image/draw"
 
 	"underflap/pattern/draw"
 	"underflap/pattern/words"
@@ -18,8 +16,8 @@ const mostPerInch, leastHigh, leastPerInch = 1200, 16, 150
 
 // Fit gives the art with no more pixels than printing needs when it is width
 // millimetres wide, and a remark when it has too few. Art that has no more is
-// returned as it is.
-func Fit(art *draw.Art, width float64) (fitted *draw.Art, remark string) {
+// returned as it is. When ctx ends it stops, and the art is of no use.
+func Fit(ctx context.Context, art *draw.Art, width float64) (fitted *draw.Art, remark string) {
 	if len(art.Shapes) > 0 {
 		return art, ""
 	}
@@ -38,15 +36,10 @@ func Fit(art *draw.Art, width float64) (fitted *draw.Art, remark string) {
 		return art, remark
 	}
 	out := &draw.Art{Width: float64(most), Height: float64(high), Ink: art.Ink}
-	size := image.Rect(0, 0, most, high)
 	if art.Cover != nil {
-		small := image.NewAlpha(size)
-		xdraw.BiLinear.Scale(small, size, art.Cover, art.Cover.Rect, xdraw.Src, nil)
-		out.Cover = &draw.Cover{Alpha: small}
+		out.Cover = &draw.Cover{Alpha: scaled(ctx, art.Cover.Alpha, most, high)}
 	} else {
-		small := image.NewNRGBA(size)
-		xdraw.BiLinear.Scale(small, size, art.Image.NRGBA, art.Image.Rect, xdraw.Src, nil)
-		out.Image = &draw.Image{NRGBA: small}
+		out.Image = &draw.Image{NRGBA: scaled(ctx, art.Image.NRGBA, most, high)}
 	}
 	return out, remark
 }

@@ -1,6 +1,7 @@
 package stamp
 
 import (
+	"context"
 	"image"
 
 	"underflap/pattern/draw"
@@ -10,10 +11,10 @@ import (
 )
 
 // Picture reads the picture in a file of a source, the way up it was taken, for its colours
-// alone: nothing is cleaned. Sizes are read from the header before anything is
+// alone: nothing is cleaned. When ctx ends it stops and gives the context's error. Sizes are read from the header before anything is
 // decoded. It refuses, naming the field, what is missing, no picture, broken or
 // too large.
-func Picture(from filed.Source, field, path string) (*image.NRGBA, error) {
+func Picture(ctx context.Context, from filed.Source, field, path string) (*image.NRGBA, error) {
 	data, why := load(from, path)
 	switch {
 	case why != "":
@@ -28,9 +29,12 @@ func Picture(from filed.Source, field, path string) (*image.NRGBA, error) {
 			break
 		}
 		var img *draw.Image
-		if img, why = f.read(data); why == "" {
+		if img, why = f.read(ctx, data); why == "" {
 			return img.NRGBA, nil
 		}
+	}
+	if err := ctx.Err(); err != nil {
+		return nil, err
 	}
 	return nil, &words.Refused{Field: field, Given: path, Why: why, Accepts: "a PNG, JPEG, WebP or TIFF file of up to 40 megapixels"}
 }

@@ -1,6 +1,7 @@
 package stamp
 
 import (
+	"context"
 	"fmt"
 	"image"
 	"math"
@@ -65,22 +66,22 @@ const mostCleaned = 8_000_000
 // prepare makes art of a picture and says what was done. Unless told otherwise
 // it goes by what it sees: one ink on paper is cleaned, everything else stays as
 // it is.
-func prepare(img *draw.Image, want settled) (art *draw.Art, said string, err error) {
+func prepare(ctx context.Context, img *draw.Image, want settled) (art *draw.Art, said string, err error) {
 	through := transparent(img.NRGBA)
 	if through && want.ink == 0 && !want.trace {
 		return asItIs(img), "", nil
 	}
-	small := reduced(img.NRGBA, mostCleaned)
+	small := reduced(ctx, img.NRGBA, mostCleaned)
 	if through {
 		if cover := oneTone(small); cover != nil {
-			return inInk(cover, want, "printed")
+			return inInk(ctx, cover, want, "printed")
 		}
 		small = onWhite(small)
 	}
-	p, err := clean.New(small)
+	p, err := clean.New(ctx, small)
 	switch {
 	case want.keep:
-		return ownColours(img, p, err)
+		return ownColours(ctx, img, p, err)
 	case want.ink == 0 && !want.trace:
 		if why := stays(p, err); why != "" {
 			return asItIs(img), why + ", so it is placed as it is; --stamp-colour keep takes its paper away, ink prints it in one ink", nil
@@ -93,7 +94,7 @@ func prepare(img *draw.Image, want settled) (art *draw.Art, said string, err err
 	if err != nil {
 		return nil, "", err
 	}
-	return inInk(cover, want, "cleaned of its paper and printed")
+	return inInk(ctx, cover, want, "cleaned of its paper and printed")
 }
 
 // stays says why a picture is not cleaned unasked; "" when it is.
@@ -113,7 +114,7 @@ func stays(p *clean.Picture, err error) string {
 }
 
 // ownColours is the art in its own colours without its paper, where it has some.
-func ownColours(img *draw.Image, p *clean.Picture, err error) (*draw.Art, string, error) {
+func ownColours(ctx context.Context, img *draw.Image, p *clean.Picture, err error) (*draw.Art, string, error) {
 	if err == nil {
 		var colours *image.NRGBA
 		if colours, err = p.Colours(); err == nil {
@@ -130,14 +131,17 @@ func asItIs(img *draw.Image) *draw.Art {
 var errRough = fmt.Errorf("too rough to trace: more than %d lines and curves", vector.MostSteps)
 
 // inInk is art in one ink.
-func inInk(cover *image.Alpha, want settled, how string) (*draw.Art, string, error) {
+func inInk(ctx context.Context, cover *image.Alpha, want settled, how string) (*draw.Art, string, error) {
 	art := &draw.Art{Width: float64(cover.Rect.Dx()), Height: float64(cover.Rect.Dy()), Ink: max(want.ink, 1)}
 	said := fmt.Sprintf("%s in ink %d of the palette", how, art.Ink)
 	if !want.trace {
 		art.Cover = &draw.Cover{Alpha: cover}
 		return art, said + "; --stamp-colour takes another, or keeps its own colours", nil
 	}
-	path := trace.Outline(cover)
+	path, err := trace.Outline(ctx, cover)
+	if err != nil {
+		return nil, "", err
+	}
 	if len(path.Verbs) > vector.MostSteps {
 		return nil, "", errRough
 	}
@@ -216,15 +220,13 @@ func onWhite(img *image.NRGBA) *image.NRGBA {
 }
 
 // reduced is the picture in no more than so many pixels.
-func reduced(img *image.NRGBA, most int) *image.NRGBA {
+func reduced(ctx context.Context, img *image.NRGBA, most int) *image.NRGBA {
 	w, h := img.Rect.Dx(), img.Rect.Dy()
 	if w*h <= most {
 		return img
 	}
 	k := math.Sqrt(float64(most) / float64(w*h))
-	out := image.NewNRGBA(image.Rect(0, 0, max(1, int(float64(w)*k)), max(1, int(float64(h)*k))))
-	xdraw.BiLinear.Scale(out, out.Rect, img, img.Rect, xdraw.Src, nil)
-	return out
+	return scaled(ctx, img, max(1, int(float64(w)*k)), max(1, int(float64(h)*k)))
 }
 
 // atOrigin is the picture with its corner at the origin.

@@ -42,13 +42,13 @@ func TestArtPrintsAlikeInEveryOutput(t *testing.T) {
 		}
 		const dpi, level = 150, 200
 		var asPNG, asPDF, asSVG bytes.Buffer
-		if err := png.Write(&asPNG, page, dpi); err != nil {
+		if err := png.Write(t.Context(), &asPNG, page, dpi); err != nil {
 			t.Fatal(err)
 		}
-		if err := pdf.Write(&asPDF, []*draw.Page{page}, time.Time{}); err != nil {
+		if err := pdf.Write(t.Context(), &asPDF, []*draw.Page{page}, time.Time{}); err != nil {
 			t.Fatal(err)
 		}
-		if err := svg.Write(&asSVG, page); err != nil {
+		if err := svg.Write(t.Context(), &asSVG, page); err != nil {
 			t.Fatal(err)
 		}
 		ours := referee.PNG(t, asPNG.Bytes(), dpi)

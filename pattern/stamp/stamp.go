@@ -3,6 +3,7 @@
 package stamp
 
 import (
+	"context"
 	"fmt"
 	"path/filepath"
 
@@ -24,9 +25,9 @@ const accepts = "a PNG, JPEG, WebP, TIFF or SVG file of up to 40 megapixels"
 
 // Read reads the art in a file of a source, going by its content and not by its name, and
 // prepares it as wished. The remarks say what a person should know of that, a
-// line each. It refuses, naming the field, what is missing, no art, broken, too
+// line each. When ctx ends it stops and gives the context's error. It refuses, naming the field, what is missing, no art, broken, too
 // large or not to be drawn.
-func Read(from filed.Source, field, path string, wish Wish) (art *draw.Art, remarks []string, err error) {
+func Read(ctx context.Context, from filed.Source, field, path string, wish Wish) (art *draw.Art, remarks []string, err error) {
 	refuse := func(why string) error { return &words.Refused{Field: field, Given: path, Why: why, Accepts: accepts} }
 	want, err := wish.settle()
 	if err != nil {
@@ -47,14 +48,20 @@ func Read(from filed.Source, field, path string, wish Wish) (art *draw.Art, rema
 		}
 		return art, remarks, nil
 	}
-	img, why := decode(data)
+	img, why := decode(ctx, data)
+	if err := ctx.Err(); err != nil {
+		return nil, nil, err
+	}
 	if why != "" {
 		return nil, nil, refuse(why)
 	}
 	if blank(img.NRGBA) {
 		return nil, nil, refuse("nothing on its transparent ground")
 	}
-	art, said, err := prepare(img, want)
+	art, said, err := prepare(ctx, img, want)
+	if ctx.Err() != nil {
+		return nil, nil, ctx.Err()
+	}
 	if err != nil {
 		instead := "dark ink on plain light paper, or --stamp-colour keep"
 		if want.trace {

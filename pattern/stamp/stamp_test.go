@@ -30,7 +30,7 @@ func kept(t *testing.T, name string, data []byte) string {
 // read reads art that should be read.
 func read(t *testing.T, name string, data []byte, wish Wish) (*draw.Art, string) {
 	t.Helper()
-	art, remarks, err := Read(filed.Disk{}, "stamp", kept(t, name, data), wish)
+	art, remarks, err := Read(t.Context(), filed.Disk{}, "stamp", kept(t, name, data), wish)
 	if err != nil {
 		t.Fatalf("%s: %v", name, err)
 	}
@@ -124,7 +124,7 @@ func TestArtIsReadByItsContentWhateverItsName(t *testing.T) {
 		if c := art.Image.NRGBAAt(30, 9); art.Width != 40 || art.Height != 30 || c.A != 200 || c.G < 89 || c.G > 91 || art.Image.NRGBAAt(3, 9).A != 0 {
 			t.Errorf("%s: %g by %g, %v", name, art.Width, art.Height, c)
 		}
-		if _, _, err := Read(filed.Disk{}, "stamp", kept(t, name, b.Bytes()[:b.Len()/2]), Wish{}); err == nil || !strings.Contains(err.Error(), "broken or cut short") {
+		if _, _, err := Read(t.Context(), filed.Disk{}, "stamp", kept(t, name, b.Bytes()[:b.Len()/2]), Wish{}); err == nil || !strings.Contains(err.Error(), "broken or cut short") {
 			t.Errorf("%s torn: %v", name, err)
 		}
 	}
@@ -241,7 +241,7 @@ func TestWishesThatCannotBe(t *testing.T) {
 		{[]byte("<svg xmlns='http://www.w3.org/2000/svg'><text>Tarn Lane</text></svg>"), Wish{}, "it holds text (<text>), which cannot be drawn"},
 		{[]byte("<html><svg xmlns='http://www.w3.org/2000/svg'/></html>"), Wish{}, "no SVG inside"},
 	} {
-		_, _, err := Read(filed.Disk{}, "stamp", kept(t, "art", tc.data), tc.wish)
+		_, _, err := Read(t.Context(), filed.Disk{}, "stamp", kept(t, "art", tc.data), tc.wish)
 		if err == nil || !strings.Contains(err.Error(), tc.want) || strings.Contains(err.Error(), "\n") {
 			t.Errorf("%+v: %v, want %q", tc.wish, err, tc.want)
 		}
@@ -267,28 +267,28 @@ func TestDrawingsStayShapes(t *testing.T) {
 func TestFitKeepsWhatPrintingNeedsAndSaysWhenItIsTooLittle(t *testing.T) {
 	art, _ := read(t, "leaf.png", asPNG(t, leaf(1500, 750)), Wish{})
 	// 12.7 mm at 1200 to the inch
-	small, said := Fit(art, 12.7)
+	small, said := Fit(t.Context(), art, 12.7)
 	if small.Image.Bounds() != image.Rect(0, 0, 600, 300) || said != "" {
 		t.Errorf("half an inch of art has %v, %q", small.Image.Bounds(), said)
 	} else if got := small.Image.NRGBAAt(450, 150); got.A < 199 || got.A > 201 || got.G < 89 || got.G > 91 {
 		t.Errorf("its colour became %v", got)
 	}
-	if same, said := Fit(art, 100); same != art || said != "" {
+	if same, said := Fit(t.Context(), art, 100); same != art || said != "" {
 		t.Errorf("art that has fewer pixels than that was touched, or %q", said)
 	}
 	inked, _ := read(t, "leaf.png", asPNG(t, leaf(1500, 750)), Wish{Colour: "2"})
-	if small, _ := Fit(inked, 12.7); small.Cover.Rect != image.Rect(0, 0, 600, 400) || small.Ink != 2 || small.Cover.AlphaAt(300, 200).A != 200 {
+	if small, _ := Fit(t.Context(), inked, 12.7); small.Cover.Rect != image.Rect(0, 0, 600, 400) || small.Ink != 2 || small.Cover.AlphaAt(300, 200).A != 200 {
 		t.Errorf("half an inch of ink has %v", small.Cover.Rect)
 	}
 	for width, want := range map[float64]string{254.1: "150 pixels", 300: "127 pixels to the inch at 300 mm wide, and looks coarse below 150; it is fine up to 254 mm"} {
-		if _, said := Fit(art, width); !strings.Contains(said, want) || strings.Contains(said, "trace") {
+		if _, said := Fit(t.Context(), art, width); !strings.Contains(said, want) || strings.Contains(said, "trace") {
 			t.Errorf("at %g mm: %q, want %q", width, said, want)
 		}
 	}
-	if _, said := Fit(art, 254); said != "" {
+	if _, said := Fit(t.Context(), art, 254); said != "" {
 		t.Errorf("at 150 to the inch: %q", said)
 	}
-	if _, said := Fit(inked, 300); !strings.Contains(said, "--stamp-trace") {
+	if _, said := Fit(t.Context(), inked, 300); !strings.Contains(said, "--stamp-trace") {
 		t.Errorf("one ink: %q", said)
 	}
 }

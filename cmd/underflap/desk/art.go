@@ -67,7 +67,9 @@ func (d *Desk) originalArt(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	leave, err := d.decoding.take(r.Context())
+	ctx, cancel := context.WithTimeout(r.Context(), d.limits.PreviewTime)
+	defer cancel()
+	leave, err := d.decoding.take(ctx)
 	if err != nil {
 		return err
 	}
@@ -85,10 +87,10 @@ func (d *Desk) originalArt(w http.ResponseWriter, r *http.Request) error {
 		f.StampColour, f.StampTrace = "keep", false
 		f.Ground = "white"
 		f.Palette, f.Inks = "", ""
-		err = encodeArt(&b, f.Words)
+		err = d.encodeArt(ctx, &b, f.Words)
 	} else {
 		var img *image.NRGBA
-		if img, err = stamp.Picture(d.uploads, "stamp", f.Stamp); err == nil {
+		if img, err = stamp.Picture(ctx, d.uploads, "stamp", f.Stamp); err == nil {
 			err = png.Encode(&b, fitted(img))
 		}
 	}
@@ -125,20 +127,20 @@ func (d *Desk) cleanedArt(w http.ResponseWriter, r *http.Request) error {
 	}
 	defer leave()
 	var b bytes.Buffer
-	if err := encodeArt(&b, f.Words); err != nil {
+	if err := d.encodeArt(ctx, &b, f.Words); err != nil {
 		return f.failed(err)
 	}
 	tagged(w, r, "image/png", tagOf(b.Bytes()), b.Bytes())
 	return nil
 }
 
-func encodeArt(b *bytes.Buffer, w request.Words) error {
-	page, _, err := request.Art(w)
+func (d *Desk) encodeArt(ctx context.Context, b *bytes.Buffer, w request.Words) error {
+	page, _, err := request.Art(ctx, w)
 	if err != nil {
 		return err
 	}
 	dpi := artWide * words.MillimetresPerInch / max(page.Width, page.Height)
-	return (request.Output{Format: "png", DPI: dpi}).Encode(b, []*draw.Page{page})
+	return (request.Output{Format: "png", DPI: dpi}).Encode(ctx, b, []*draw.Page{page})
 }
 
 // warm reads a person's art while nobody else decodes any, since a large picture
@@ -152,6 +154,6 @@ func (d *Desk) warm(ctx context.Context, l request.Look) error {
 		return err
 	}
 	defer leave()
-	_, _, err = request.Art(l.Words)
+	_, _, err = request.Art(ctx, l.Words)
 	return err
 }

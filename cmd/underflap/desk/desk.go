@@ -20,6 +20,7 @@ type Desk struct {
 	html    *template.Template
 	assets  map[string]asset
 	uploads *uploads
+	memory  *request.Memory
 
 	// drawing for each purpose waits in a line of its own, so that a large download
 	// does not hold up the pictures on the page
@@ -30,7 +31,7 @@ type Desk struct {
 // New is a desk with a person's shelf, from which it reads and to which it never
 // writes. What goes wrong inside is told on complaints, a line each.
 func New(shelf request.Shelf, limits Limits, complaints io.Writer) (*Desk, error) {
-	d := &Desk{shelf: shelf, limits: limits, log: log.New(complaints, "underflap: ", 0), uploads: newUploads(limits)}
+	d := &Desk{shelf: shelf, limits: limits, log: log.New(complaints, "underflap: ", 0), uploads: newUploads(limits), memory: request.NewMemory()}
 	var err error
 	if d.html, d.assets, err = loadAssets(); err != nil {
 		return nil, err

@@ -26,12 +26,12 @@ type drawing struct {
 // sheets answers with the sheets of liners: to keep, or to print at once.
 func (d *Desk) sheets(format string, keep bool) action {
 	return func(w http.ResponseWriter, r *http.Request) error {
-		return d.file(w, r, format, keep, func(_ context.Context, f form) (drawing, error) {
-			asked, err := request.Resolve(f.sheetWords())
+		return d.file(w, r, format, keep, func(ctx context.Context, f form) (drawing, error) {
+			asked, err := request.Resolve(ctx, f.sheetWords())
 			if err != nil {
 				return drawing{}, err
 			}
-			made, err := asked.Make()
+			made, err := asked.Make(ctx)
 			name := []string{"liners", made.Plan.Liner.Envelope.Short}
 			if !f.Blank {
 				name = append(name, asked.Design.Name, asked.Design.Colours.Name)
@@ -43,8 +43,8 @@ func (d *Desk) sheets(format string, keep bool) action {
 
 // look answers with the picture of the lined envelope, large.
 func (d *Desk) look(w http.ResponseWriter, r *http.Request) error {
-	return d.file(w, r, "png", true, func(_ context.Context, f form) (drawing, error) {
-		seen, err := request.See(f.Look)
+	return d.file(w, r, "png", true, func(ctx context.Context, f form) (drawing, error) {
+		seen, err := request.See(ctx, f.Look)
 		if err != nil {
 			return drawing{}, err
 		}
@@ -57,7 +57,7 @@ func (d *Desk) look(w http.ResponseWriter, r *http.Request) error {
 
 // fold answers with the template of an envelope folded by hand.
 func (d *Desk) fold(w http.ResponseWriter, r *http.Request) error {
-	return d.file(w, r, "pdf", true, func(_ context.Context, f form) (drawing, error) {
+	return d.file(w, r, "pdf", true, func(ctx context.Context, f form) (drawing, error) {
 		if f.Handmade == "" {
 			return drawing{}, &words.Refused{Field: "handmade", Why: "this envelope is not folded by hand", Accepts: "a way to fold one"}
 		}
@@ -72,7 +72,7 @@ func (d *Desk) fold(w http.ResponseWriter, r *http.Request) error {
 
 // ruler answers with the page that checks the printer's scale.
 func (d *Desk) ruler(w http.ResponseWriter, r *http.Request) error {
-	return d.file(w, r, "pdf", true, func(_ context.Context, f form) (drawing, error) {
+	return d.file(w, r, "pdf", true, func(ctx context.Context, f form) (drawing, error) {
 		asked, err := request.ResolveRuler(f.Words)
 		if err != nil {
 			return drawing{}, err
@@ -135,7 +135,7 @@ func (d *Desk) encoded(ctx context.Context, f form, format string, b *bytes.Buff
 	if err := to.Check(made.pages); err != nil {
 		return "", err
 	}
-	return slug(made.name) + "." + format, to.Encode(&bounded{b, d.limits.DownloadSize}, made.pages)
+	return slug(made.name) + "." + format, to.Encode(ctx, &bounded{b, d.limits.DownloadSize}, made.pages)
 }
 
 // failed tells a refusal in the person's own units.

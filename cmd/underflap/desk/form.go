@@ -54,7 +54,7 @@ func (d *Desk) fromBody(w http.ResponseWriter, r *http.Request) (form, error) {
 // that nobody knows, or that says one thing twice, comes from no page of ours and
 // is refused as a whole; what a person may have typed is a problem of its field.
 func (d *Desk) read(values url.Values, extra ...string) (f form, err error) {
-	f.Shelf, f.Files = d.shelf, d.uploads
+	f.Shelf, f.Files, f.Memory = d.shelf, d.uploads, d.memory
 	known := f.Fields()
 	var problems []problem
 	for name, given := range values {

@@ -22,7 +22,7 @@ func (d *Desk) photo(w http.ResponseWriter, r *http.Request) error {
 	if _, err := stamp.Inspect("palette", name, data, d.limits.UploadPixels); err != nil {
 		return err
 	}
-	p, remarks, err := request.ResolvePalette(request.Words{Palette: "photo:" + name, Files: once{name, data}})
+	p, remarks, err := request.ResolvePalette(r.Context(), request.Words{Palette: "photo:" + name, Files: once{name, data}})
 	if err != nil {
 		return err
 	}

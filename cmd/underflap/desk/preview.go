@@ -101,27 +101,31 @@ func (d *Desk) drawn(ctx context.Context, f form) (preview, error) {
 	var seen request.Seen
 	var made request.Made
 	var asked request.Request
+	var saving string
 	var look, sheet *picture
 	errs := [2]error{}
 	var both sync.WaitGroup
 	both.Go(func() {
 		errs[0] = guarded(func() (err error) {
-			if seen, err = request.See(f.Look); err != nil {
+			if seen, err = request.See(ctx, f.Look); err != nil {
 				return err
 			}
-			look, err = shown(seen.Pages(), lookWide, f.line(seen.About))
+			look, err = d.shown(ctx, seen.Pages(), lookWide, f.line(seen.About))
 			return err
 		})
 	})
 	both.Go(func() {
 		errs[1] = guarded(func() (err error) {
-			if asked, err = request.Resolve(f.sheetWords()); err != nil {
+			if asked, err = request.Resolve(ctx, f.sheetWords()); err != nil {
 				return err
 			}
-			if made, err = asked.Make(); err != nil {
+			if made, err = asked.Make(ctx); err != nil {
 				return err
 			}
-			sheet, err = shown(made.Pages, sheetWide, sheetAbout(made))
+			if saving, err = asked.Saving(ctx, made.Plan); err != nil {
+				return err
+			}
+			sheet, err = d.shown(ctx, made.Pages, sheetWide, sheetAbout(made))
 			return err
 		})
 	})
@@ -130,13 +134,13 @@ func (d *Desk) drawn(ctx context.Context, f form) (preview, error) {
 		return d.wrong(ctx, f, out, errs[:]...)
 	}
 	out.Look, out.Sheet = look, sheet
-	out.tell(f, seen, asked, made)
+	out.tell(f, seen, asked, made, saving)
 	return out, nil
 }
 
 // wrong is the answer to words that cannot be drawn.
-func (d *Desk) wrong(_ context.Context, f form, out preview, errs ...error) (preview, error) {
-	all, err := request.Problems(f.Look)
+func (d *Desk) wrong(ctx context.Context, f form, out preview, errs ...error) (preview, error) {
+	all, err := request.Problems(ctx, f.Look)
 	first := make([]error, 0, len(all)+len(errs))
 	for _, refused := range all {
 		first = append(first, refused)
@@ -164,11 +168,11 @@ func guarded(work func() error) (err error) {
 }
 
 // shown is the first page as a picture of at most so many pixels across.
-func shown(pages []*draw.Page, wide float64, about string) (*picture, error) {
+func (d *Desk) shown(ctx context.Context, pages []*draw.Page, wide float64, about string) (*picture, error) {
 	page := pages[0]
 	dpi := wide * words.MillimetresPerInch / max(page.Width, page.Height)
 	var b bytes.Buffer
-	if err := (request.Output{Format: "png", DPI: dpi}).Encode(&b, pages); err != nil {
+	if err := (request.Output{Format: "png", DPI: dpi, Memory: d.memory}).Encode(ctx, &b, pages); err != nil {
 		return nil, err
 	}
 	px := func(mm float64) int { return int(math.Round(mm / words.MillimetresPerInch * dpi)) }

@@ -36,7 +36,7 @@ func (d *Desk) Handler(port int) http.Handler {
 	} {
 		mux.HandleFunc(route, d.answer(do))
 		method, path, _ := strings.Cut(route, " ")
-		takes[path] = method
+		takes[strings.TrimSuffix(path, "{$}")] = method
 	}
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
 		if method := takes[r.URL.Path]; method != "" {

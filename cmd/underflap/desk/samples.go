@@ -15,15 +15,15 @@ const tileWide = 480.0
 
 // sample answers with a piece of a pattern in the colours given.
 func (d *Desk) sample(w http.ResponseWriter, r *http.Request) error {
-	return d.small(w, r, "png", tileWide, func(_ context.Context, f form) ([]*draw.Page, error) {
-		page, err := request.Sample(f.Words)
+	return d.small(w, r, "png", tileWide, func(ctx context.Context, f form) ([]*draw.Page, error) {
+		page, err := request.Sample(ctx, f.Words)
 		return []*draw.Page{page}, err
 	})
 }
 
 // explain answers with the labelled drawing of the three measurements.
 func (d *Desk) explain(w http.ResponseWriter, r *http.Request) error {
-	return d.small(w, r, "svg", 0, func(_ context.Context, f form) ([]*draw.Page, error) {
+	return d.small(w, r, "svg", 0, func(ctx context.Context, f form) ([]*draw.Page, error) {
 		_, liner, err := request.ResolveLiner(f.Words)
 		if err != nil {
 			return nil, err
@@ -54,7 +54,7 @@ func (d *Desk) small(w http.ResponseWriter, r *http.Request, format string, wide
 		return f.failed(err)
 	}
 	var b bytes.Buffer
-	if err := (request.Output{Format: format, DPI: wide * words.MillimetresPerInch / pages[0].Width}).Encode(&b, pages); err != nil {
+	if err := (request.Output{Format: format, DPI: wide * words.MillimetresPerInch / pages[0].Width}).Encode(ctx, &b, pages); err != nil {
 		return err
 	}
 	w.Header().Set("Cache-Control", "private, max-age=600") // a pattern of one's own may be edited

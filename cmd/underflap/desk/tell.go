@@ -11,7 +11,7 @@ import (
 )
 
 // tell fills an answer with what is to be said of what was drawn.
-func (p *preview) tell(f form, seen request.Seen, asked request.Request, made request.Made) {
+func (p *preview) tell(f form, seen request.Seen, asked request.Request, made request.Made, saving string) {
 	plan := made.Plan
 	e := plan.Liner.Envelope
 	box := plan.Pieces[0].Outline.Bounds()
@@ -28,7 +28,7 @@ func (p *preview) tell(f form, seen request.Seen, asked request.Request, made re
 	}
 	p.Copies = &copiesSaid{Count: plan.Count, PerSheet: plan.PerSheet(), Sheets: plan.Sheets, Paper: plan.Paper.Short, Says: copies(plan.Count, plan.PerSheet(), plan.Sheets, plan.Paper.Short)}
 	advice := strings.Split(plan.Advice, "\n")
-	p.Remarks = f.lines(slices.Concat(asked.Found.Remarks, seen.Found.Remarks, seen.Remarks, advice, made.Marks.Remarks(), plan.Liner.Doubts(), []string{asked.Saving(plan)}))
+	p.Remarks = f.lines(slices.Concat(asked.Found.Remarks, seen.Found.Remarks, seen.Remarks, advice, made.Marks.Remarks(), plan.Liner.Doubts(), []string{saving}))
 }
 
 // copies says how many sheets so many liners are.

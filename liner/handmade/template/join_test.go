@@ -24,7 +24,7 @@ func TestJoiningMarksAndLinesOfNeighboursCoincide(t *testing.T) {
 			prints := map[template.Tile]*referee.Raster{}
 			for i, tile := range l.Tiles {
 				var file bytes.Buffer
-				if err := pdf.Write(&file, pages[i:i+1], time.Time{}); err != nil {
+				if err := pdf.Write(t.Context(), &file, pages[i:i+1], time.Time{}); err != nil {
 					t.Fatal(err)
 				}
 				prints[tile] = referee.Renderers["poppler"](t, file.Bytes(), truthDPI)

@@ -31,10 +31,10 @@ const (
 // print draws one layer of a page with every referee.
 func eachPrint(t *testing.T, page *draw.Page, layer string, f func(*testing.T, *referee.Raster)) {
 	var asPDF, asSVG bytes.Buffer
-	if err := pdf.Write(&asPDF, []*draw.Page{page}, time.Time{}); err != nil {
+	if err := pdf.Write(t.Context(), &asPDF, []*draw.Page{page}, time.Time{}); err != nil {
 		t.Fatal(err)
 	}
-	if err := svg.Write(&asSVG, page); err != nil {
+	if err := svg.Write(t.Context(), &asSVG, page); err != nil {
 		t.Fatal(err)
 	}
 	alone := referee.OnlyLayer(t, asPDF.Bytes(), layer)

@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"io"
 	"sync"
@@ -20,7 +21,7 @@ var noConfigDir = sync.OnceFunc(api.DisableConfigDir)
 // from the tray that holds this paper, under the document's title. Where a page has
 // see-through pictures and all is grey, they are blended in grey too, or a printer
 // would mix its greys of three inks.
-func finish(w io.Writer, file []byte, grey []bool, order []int, width, height float64, made time.Time) error {
+func finish(until context.Context, w io.Writer, file []byte, grey []bool, order []int, width, height float64, made time.Time) error {
 	noConfigDir()
 	conf := model.NewDefaultConfiguration()
 	conf.WriteObjectStream = false
@@ -56,9 +57,15 @@ func finish(w io.Writer, file []byte, grey []bool, order []int, width, height fl
 	if err := repeat(ctx, root, order); err != nil {
 		return fmt.Errorf("pdf: %w", err)
 	}
+	if err := until.Err(); err != nil {
+		return err
+	}
 	var out bytes.Buffer
 	if err := api.WriteContext(ctx, &out); err != nil {
 		return fmt.Errorf("pdf: %w", err)
+	}
+	if err := until.Err(); err != nil {
+		return err
 	}
 	done, err := settle(out.Bytes(), made)
 	if err != nil {

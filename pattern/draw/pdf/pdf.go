@@ -6,6 +6,7 @@ package pdf
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"io"
 	"strings"
@@ -21,8 +22,9 @@ const pointsPerMM = 72 / 25.4
 
 // Write writes the pages, all of one size, to w; a page named again is shown
 // again but stored once. When made is not zero it is recorded as the creation
-// time, else the file has none.
-func Write(w io.Writer, all []*draw.Page, made time.Time) error {
+// time, else the file has none. When ctx ends it stops and gives the context's
+// error.
+func Write(ctx context.Context, w io.Writer, all []*draw.Page, made time.Time) error {
 	pages, order := distinct(all)
 	first := pages[0]
 	width, height := first.Width*pointsPerMM, first.Height*pointsPerMM
@@ -38,7 +40,7 @@ func Write(w io.Writer, all []*draw.Page, made time.Time) error {
 	}
 	doc.SetLang("en")
 
-	p := &writer{doc: doc, layers: map[string]int{}, forms: map[*draw.Symbol]*form{}, pictures: map[*draw.Image]picture{}}
+	p := &writer{ctx: ctx, doc: doc, layers: map[string]int{}, forms: map[*draw.Symbol]*form{}, pictures: map[*draw.Image]picture{}}
 	for _, name := range []string{draw.Artwork, draw.Cut, draw.Fold, draw.Notes} {
 		p.layers[name] = doc.AddLayer(name, true)
 	}
@@ -57,11 +59,14 @@ func Write(w io.Writer, all []*draw.Page, made time.Time) error {
 		p.nodes(doc, page.Nodes())
 		doc.RawWriteStr("Q\n")
 	}
+	if err := ctx.Err(); err != nil {
+		return err
+	}
 	var out bytes.Buffer
 	if err := doc.Output(&out); err != nil {
 		return fmt.Errorf("pdf: %w", err)
 	}
-	return finish(w, out.Bytes(), grey(pages), order, width, height, made)
+	return finish(ctx, w, out.Bytes(), grey(pages), order, width, height, made)
 }
 
 // grey tells of each page whether everything on it is grey.
@@ -133,6 +138,7 @@ type form struct {
 }
 
 type writer struct {
+	ctx      context.Context
 	doc      *fpdf.Fpdf
 	layers   map[string]int
 	forms    map[*draw.Symbol]*form
@@ -143,6 +149,9 @@ type writer struct {
 // form's place, have turned the space.
 func (p *writer) nodes(to *fpdf.Fpdf, nodes []draw.Node) {
 	for _, n := range nodes {
+		if p.ctx.Err() != nil {
+			return
+		}
 		switch n := n.(type) {
 		case *draw.Fill:
 			operator := "f\n"
@@ -222,11 +231,14 @@ func (p *writer) register(pages []*draw.Page) {
 	for _, page := range pages {
 		draw.Walk(page.Nodes(), func(n draw.Node) {
 			pic, ok := n.(*draw.Picture)
-			if !ok || p.pictures[pic.Image].name != "" {
+			if !ok || p.pictures[pic.Image].name != "" || p.ctx.Err() != nil {
 				return
 			}
 			name := fmt.Sprintf("picture-%d", len(p.pictures)+1)
-			kind, data := pic.Image.File()
+			kind, data := pic.Image.File(p.ctx)
+			if p.ctx.Err() != nil {
+				return // half a file
+			}
 			p.doc.RegisterImageOptionsReader(name, pictureOptions(kind), bytes.NewReader(data))
 			p.pictures[pic.Image] = picture{name, pictureOptions(kind)}
 		})

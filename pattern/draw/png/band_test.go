@@ -32,7 +32,7 @@ func TestBandsAndRampsEqualPlainDrawing(t *testing.T) {
 		s.Stroke(disc, plum, 0.7)
 	})
 	var file bytes.Buffer
-	if err := Write(&file, page, dpi); err != nil {
+	if err := Write(t.Context(), &file, page, dpi); err != nil {
 		t.Fatal(err)
 	}
 	got, err := stdpng.Decode(&file)
@@ -96,7 +96,7 @@ func TestManyInksAreWrittenInTrueColour(t *testing.T) {
 		}
 	})
 	var file bytes.Buffer
-	if err := Write(&file, page, 254); err != nil {
+	if err := Write(t.Context(), &file, page, 254); err != nil {
 		t.Fatal(err)
 	}
 	img, err := stdpng.Decode(&file)

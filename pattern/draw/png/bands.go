@@ -1,6 +1,7 @@
 package png
 
 import (
+	"context"
 	"runtime"
 	"sync/atomic"
 
@@ -19,6 +20,7 @@ const mostWorkers = 4
 
 // job is a page to draw at a density.
 type job struct {
+	ctx           context.Context
 	page          *draw.Page
 	scale         float64 // pixels to the millimetre
 	width, height int     // in pixels

@@ -20,7 +20,7 @@ func TestSameBytesWhoeverDraws(t *testing.T) {
 		for _, procs := range []int{1, 2, 3, 8, 2} {
 			before := runtime.GOMAXPROCS(procs)
 			var file bytes.Buffer
-			err := Write(&file, page, 600)
+			err := Write(t.Context(), &file, page, 600)
 			runtime.GOMAXPROCS(before)
 			if err != nil {
 				t.Fatal(err)
@@ -53,7 +53,7 @@ func TestAWriterThatFailsEndsTheWork(t *testing.T) {
 	page.Layer(draw.Artwork, tossed)
 	before := runtime.NumGoroutine()
 	for _, room := range []int{0, 20, 500, 5000, 20000} {
-		if err := Write(&full{room}, page, 600); !errors.Is(err, errFull) {
+		if err := Write(t.Context(), &full{room}, page, 600); !errors.Is(err, errFull) {
 			t.Errorf("room for %d bytes: %v", room, err)
 		}
 	}

@@ -30,6 +30,7 @@ type canvas struct {
 	within   int           // symbols being drawn, one in another
 	kept     []*image.RGBA // what lies under a clipped group, for each depth
 	depth    int           // of clips
+	strip    strip
 }
 
 func newCanvas(j *job) *canvas {
@@ -94,7 +95,7 @@ func (c *canvas) nodes(nodes []draw.Node, m draw.Matrix) {
 		case *draw.Use:
 			c.use(n, m)
 		case *draw.Picture:
-			c.tiles.draw(c.img, n.Image, draw.Translate(0, float64(-c.top)).After(m).After(n.At))
+			c.tiles.draw(c.img, c.top, n.Image, m.After(n.At), &c.strip)
 		}
 	})
 }
@@ -118,7 +119,7 @@ type reach struct{ first, last int32 }
 
 // touching calls f for those of count things whose boxes touch the band. Their
 // reach is worked out once for all bands, except in symbols: those come under
-// ever new matrices.
+// ever new matrices. When the job's context ends, so does the loop.
 func (c *canvas) touching(of any, m draw.Matrix, count int, box func(int) draw.Rect, f func(int)) {
 	reachOf := func(i int) reach {
 		b := box(i)
@@ -142,6 +143,9 @@ func (c *canvas) touching(of any, m draw.Matrix, count int, box func(int) draw.R
 			r = reachOf(i)
 		}
 		if r.first <= last && r.last >= first {
+			if c.ctx.Err() != nil {
+				return
+			}
 			f(i)
 		}
 	}

@@ -78,7 +78,7 @@ func apart(a, b color.RGBA) int {
 func written(t *testing.T, page *draw.Page, dpi float64) image.Image {
 	t.Helper()
 	var file bytes.Buffer
-	if err := Write(&file, page, dpi); err != nil {
+	if err := Write(t.Context(), &file, page, dpi); err != nil {
 		t.Fatal(err)
 	}
 	img, err := stdpng.Decode(&file)

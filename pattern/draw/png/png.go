@@ -6,6 +6,7 @@
 package png
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"math"
@@ -19,8 +20,15 @@ func Size(page *draw.Page, dpi float64) (width, height int) {
 	return int(math.Round(page.Width / words.MillimetresPerInch * dpi)), int(math.Round(page.Height / words.MillimetresPerInch * dpi))
 }
 
-// Write writes one page to w with dpi pixels to the inch, recorded in pHYs.
-func Write(w io.Writer, page *draw.Page, dpi float64) error {
+// Write writes one page to w with dpi pixels to the inch, recorded in pHYs. When
+// ctx ends it stops and gives the context's error.
+func Write(ctx context.Context, w io.Writer, page *draw.Page, dpi float64) error {
+	return WriteKeeping(ctx, w, page, dpi, nil)
+}
+
+// WriteKeeping is Write for one of many pages that show the same pictures, which
+// keeper remembers.
+func WriteKeeping(ctx context.Context, w io.Writer, page *draw.Page, dpi float64, keeper *Keeper) error {
 	width, height := Size(page, dpi)
 	if width < 1 || height < 1 {
 		return fmt.Errorf("png: a page of %d by %d pixels", width, height)
@@ -28,14 +36,20 @@ func Write(w io.Writer, page *draw.Page, dpi float64) error {
 	inks := newIndex(page)
 	c := &chunks{w: w}
 	c.head(width, height, dpi, inks)
-	j := &job{page: page, scale: dpi / words.MillimetresPerInch, width: width, height: height, rows: rowsOf(width), inks: inks, tiles: newTiles(page, dpi/words.MillimetresPerInch)}
+	j := &job{ctx: ctx, page: page, scale: dpi / words.MillimetresPerInch, width: width, height: height, rows: rowsOf(width), inks: inks, tiles: newTiles(ctx, page, dpi/words.MillimetresPerInch, keeper)}
 	sum := uint32(1)
 	c.data(zlibHeader)
 	j.run(func(b band) bool {
+		if ctx.Err() != nil {
+			return false
+		}
 		c.data(b.packed)
 		sum = joinSums(sum, b.sum, b.size)
 		return c.err == nil
 	})
+	if err := ctx.Err(); err != nil {
+		return err
+	}
 	c.tail(sum)
 	if c.err != nil {
 		return fmt.Errorf("png: %w", c.err)

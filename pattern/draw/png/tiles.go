@@ -1,10 +1,10 @@
 package png
 
 import (
+	"context"
 	"encoding/binary"
 	"image"
 	"math"
-	"sync"
 
 	xdraw "golang.org/x/image/draw"
 	"golang.org/x/image/math/f64"
@@ -16,35 +16,40 @@ import (
 // Art is repeated many times at the same size and angle, so each is resampled once
 // and then shifted by every fraction of a pixel it comes at.
 type tiles struct {
+	ctx    context.Context
 	phases int // to a pixel, each way
 	share  int // of the pixels kept, for one picture
-	lock   sync.Mutex
-	made   map[tileKey]*tile
-	pixels int // in made
+	keeper *Keeper
+	across bool // the keeper is for many pages
 }
 
 // newTiles is for a page with scale pixels to the millimetre. A picture is laid
 // within an eighth of a pixel of its place or, where pixels are finer, within
 // about 0.005 mm; a large one within half a pixel at most. What is kept is shared
 // by all the pictures on the page, or every band would make them all again.
-func newTiles(page *draw.Page, scale float64) *tiles {
+func newTiles(ctx context.Context, page *draw.Page, scale float64, keeper *Keeper) *tiles {
 	met := map[*draw.Image]bool{}
 	draw.Walk(page.Nodes(), func(n draw.Node) {
 		if p, ok := n.(*draw.Picture); ok {
 			met[p.Image] = true
 		}
 	})
-	return &tiles{phases: int(max(1, min(4, math.Round(100/scale)))), share: mostTilesPixels / max(1, len(met)), made: map[tileKey]*tile{}}
+	t := &tiles{ctx: ctx, phases: int(max(1, min(4, math.Round(100/scale)))), share: mostTilesPixels / max(1, len(met)), keeper: keeper, across: keeper != nil}
+	if keeper == nil {
+		t.keeper = NewKeeper(mostTilesPixels * 4)
+	}
+	return t
 }
 
+// tileKey is everything that shapes a tile: a picture mapped to a density and
+// either shifted by a phase from a whole pixel, or, with no phases, where it lies.
 type tileKey struct {
-	img            *draw.Image
-	a, b, c, d     float64
-	phaseX, phaseY int
+	img                    *draw.Image
+	at                     draw.Matrix
+	phases, phaseX, phaseY int
 }
 
 type tile struct {
-	once   sync.Once
 	img    *image.RGBA
 	rows   []tileRow
 	corner image.Point // of the tile, from the whole pixel of the picture's origin
@@ -54,19 +59,21 @@ type tile struct {
 type tileRow struct{ start, solid, soft, end int }
 
 // A picture of more pixels than mostTilePixels is resampled where it lies, and no
-// more than mostTilesPixels are kept: 4 bytes each.
+// more than mostTilesPixels are kept for one page: 4 bytes each. Across pages
+// pictures of up to mostPlacedPixels are kept as they lie.
 const (
-	mostTilePixels  = 1 << 20
-	mostTilesPixels = 6 << 20
+	mostTilePixels   = 1 << 20
+	mostTilesPixels  = 6 << 20
+	mostPlacedPixels = 4 << 20
 )
 
-// draw lays the picture over dst, which is opaque; at maps the unit square to
-// pixels.
-func (t *tiles) draw(dst *image.RGBA, img *draw.Image, at draw.Matrix) {
+// draw lays the picture over dst, which is opaque and whose first row is row top
+// of the page; at maps the unit square to pixels of the page. strip is to work on.
+func (t *tiles) draw(dst *image.RGBA, top int, img *draw.Image, at draw.Matrix, strip *strip) {
 	box := at.Bounds(draw.Rect{MaxX: 1, MaxY: 1})
 	pixels := int((box.Width() + 4) * (box.Height() + 4))
 	if pixels > min(mostTilePixels, t.share) {
-		resample(dst, img, at)
+		t.placed(dst, top, img, at, pixels, strip)
 		return
 	}
 	phases := t.phases
@@ -75,48 +82,85 @@ func (t *tiles) draw(dst *image.RGBA, img *draw.Image, at draw.Matrix) {
 	}
 	x, phaseX := split(at.E, phases)
 	y, phaseY := split(at.F, phases)
-	key := tileKey{img: img, a: at.A, b: at.B, c: at.C, d: at.D}
-	whole := t.of(key, pixels)
-	whole.once.Do(func() { whole.make(img, at) })
-	made := whole
-	if phaseX+phaseY > 0 {
-		key.phaseX, key.phaseY = phaseX, phaseY
-		made = t.of(key, pixels)
-		made.once.Do(func() { made.shift(whole, uint32(256*phaseX/phases), uint32(256*phaseY/phases)) })
+	key := tileKey{img: img, at: at, phases: 1}
+	key.at.E, key.at.F = 0, 0
+	made := t.of(key, func() *tile { return tileOf(img, key.at) })
+	if phaseX+phaseY > 0 && made != nil {
+		whole := made
+		key.phases, key.phaseX, key.phaseY = phases, phaseX, phaseY
+		made = t.of(key, func() *tile { return whole.shifted(uint32(256*phaseX/phases), uint32(256*phaseY/phases)) })
 	}
-	made.over(dst, made.corner.Add(image.Pt(x, y)))
+	if made != nil {
+		made.over(dst, made.corner.Add(image.Pt(x, y-top)))
+	}
 }
 
-// of is the tile kept under a key, or an empty one.
-func (t *tiles) of(key tileKey, pixels int) *tile {
-	t.lock.Lock()
-	defer t.lock.Unlock()
-	made, ok := t.made[key]
-	if !ok {
-		if t.pixels += pixels; t.pixels > mostTilesPixels {
-			clear(t.made)
-			t.pixels = pixels
-		}
-		made = &tile{}
-		t.made[key] = made
+// placed resamples a large picture where it lies: what the band needs of it or,
+// where later pages may show it again, all of it.
+func (t *tiles) placed(dst *image.RGBA, top int, img *draw.Image, at draw.Matrix, pixels int, strip *strip) {
+	if !t.across || pixels > mostPlacedPixels {
+		strip.over(dst, top, img, at)
+		return
+	}
+	if made := t.of(tileKey{img: img, at: at}, func() *tile { return tileOf(img, at) }); made != nil {
+		made.over(dst, made.corner.Sub(image.Pt(0, top)))
+	}
+}
+
+// of is the tile under a key, nil once the context has ended.
+func (t *tiles) of(key tileKey, make func() *tile) *tile {
+	made, err := t.keeper.store.Of(t.ctx, key, func() (*tile, int64, error) {
+		made := make()
+		return made, int64(len(made.img.Pix)), nil
+	})
+	if err != nil {
+		return nil
 	}
 	return made
 }
 
-// make resamples the picture with its origin at a whole pixel.
-func (t *tile) make(img *draw.Image, at draw.Matrix) {
-	at.E, at.F = 0, 0
+// around is the box of the unit square mapped by at, with a pixel to spare.
+func around(at draw.Matrix) image.Rectangle {
 	b := at.Bounds(draw.Rect{MaxX: 1, MaxY: 1})
-	t.corner = image.Pt(int(math.Floor(b.MinX))-1, int(math.Floor(b.MinY))-1)
-	t.img = image.NewRGBA(image.Rect(0, 0, int(math.Ceil(b.MaxX))+2-t.corner.X, int(math.Ceil(b.MaxY))+2-t.corner.Y))
-	resample(t.img, img, draw.Translate(-float64(t.corner.X), -float64(t.corner.Y)).After(at))
-	t.scan()
+	return image.Rect(int(math.Floor(b.MinX))-1, int(math.Floor(b.MinY))-1, int(math.Ceil(b.MaxX))+2, int(math.Ceil(b.MaxY))+2)
 }
 
-// shift moves a tile, whose first and last rows and columns are clear, right and
-// down by 256ths of a pixel.
-func (t *tile) shift(whole *tile, right, down uint32) {
-	t.corner, t.img = whole.corner, image.NewRGBA(whole.img.Rect)
+// tileOf resamples the picture mapped by at.
+func tileOf(img *draw.Image, at draw.Matrix) *tile {
+	box := around(at)
+	t := &tile{corner: box.Min, img: image.NewRGBA(box)}
+	resample(t.img, img, at)
+	t.img.Rect = box.Sub(box.Min)
+	t.scan()
+	return t
+}
+
+// strip is a canvas's to resample large pictures on, a band at a time.
+type strip struct{ pix []byte }
+
+// over lays the part of a picture that dst shows; see tiles.draw. Its pixels are
+// those of a whole tile.
+func (s *strip) over(dst *image.RGBA, top int, img *draw.Image, at draw.Matrix) {
+	seen := around(at).Intersect(dst.Rect.Add(image.Pt(0, top)))
+	if seen.Empty() {
+		return
+	}
+	need := 4 * seen.Dx() * seen.Dy()
+	if cap(s.pix) < need {
+		s.pix = make([]byte, need)
+	}
+	part := &image.RGBA{Pix: s.pix[:need], Stride: 4 * seen.Dx(), Rect: seen}
+	clear(part.Pix)
+	resample(part, img, at)
+	for y := seen.Min.Y; y < seen.Max.Y; y++ {
+		blend(dst.Pix[dst.PixOffset(seen.Min.X, y-top):][:part.Stride], part.Pix[part.PixOffset(seen.Min.X, y):][:part.Stride])
+	}
+}
+
+// shifted is a tile, whose first and last rows and columns are clear, moved right
+// and down by 256ths of a pixel.
+func (whole *tile) shifted(right, down uint32) *tile {
+	t := &tile{corner: whole.corner, img: image.NewRGBA(whole.img.Rect)}
 	stride := t.img.Stride
 	for y := 1; y < t.img.Rect.Dy(); y++ {
 		from, to := whole.img.Pix[(y-1)*stride:(y+1)*stride], t.img.Pix[y*stride:(y+1)*stride]
@@ -128,6 +172,7 @@ func (t *tile) shift(whole *tile, right, down uint32) {
 		}
 	}
 	t.scan()
+	return t
 }
 
 // mix is w 256ths of the way from pixel p to q.

@@ -5,6 +5,7 @@ package svg
 
 import (
 	"bufio"
+	"context"
 	"encoding/base64"
 	"fmt"
 	"html"
@@ -15,11 +16,14 @@ import (
 	"underflap/pattern/draw"
 )
 
-// Write writes one page to w.
-func Write(w io.Writer, page *draw.Page) error {
-	s := &writer{symbols: map[*draw.Symbol]string{}, images: map[*draw.Image]string{}}
+// Write writes one page to w. When ctx ends it stops and gives the context's
+// error.
+func Write(ctx context.Context, w io.Writer, page *draw.Page) error {
+	s := &writer{ctx: ctx, symbols: map[*draw.Symbol]string{}, images: map[*draw.Image]string{}}
 	s.nodes(&s.body, page.Nodes(), "  ")
-
+	if err := ctx.Err(); err != nil {
+		return err
+	}
 	out := bufio.NewWriter(w)
 	fmt.Fprintf(out, `<?xml version="1.0" encoding="UTF-8"?>
 <svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" width="%smm" height="%smm" viewBox="0 0 %s %s">
@@ -37,6 +41,7 @@ func Write(w io.Writer, page *draw.Page) error {
 }
 
 type writer struct {
+	ctx        context.Context
 	defs, body strings.Builder
 	symbols    map[*draw.Symbol]string
 	images     map[*draw.Image]string
@@ -45,6 +50,9 @@ type writer struct {
 
 func (s *writer) nodes(to *strings.Builder, nodes []draw.Node, indent string) {
 	for _, n := range nodes {
+		if s.ctx.Err() != nil {
+			return
+		}
 		switch n := n.(type) {
 		case *draw.Fill:
 			rule := ""
@@ -104,7 +112,7 @@ func (s *writer) image(img *draw.Image) string {
 	if id, ok := s.images[img]; ok {
 		return id
 	}
-	kind, file := img.File()
+	kind, file := img.File(s.ctx)
 	id := fmt.Sprintf("art-%d", len(s.images)+1)
 	s.images[img] = id
 	fmt.Fprintf(&s.defs, "    <image id=\"%s\" width=\"1\" height=\"1\" preserveAspectRatio=\"none\" xlink:href=\"data:image/%s;base64,%s\"/>\n",

@@ -37,7 +37,7 @@ func TestLibrsvgDrawsTheSamePath(t *testing.T) {
 		page.Fill(p, draw.Colour{R: 128, G: 128, B: 128})
 		page.Stroke(p, draw.Colour{}, 0.6)
 		var ours bytes.Buffer
-		if err := svg.Write(&ours, page); err != nil {
+		if err := svg.Write(t.Context(), &ours, page); err != nil {
 			t.Fatal(err)
 		}
 		theirs := fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" width="90mm" height="90mm" viewBox="0 0 90 90"><path fill="#808080" d="%[1]s"/>

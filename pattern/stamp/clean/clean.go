@@ -5,6 +5,7 @@
 package clean
 
 import (
+	"context"
 	"errors"
 	"image"
 	"image/color"
@@ -30,6 +31,7 @@ const (
 
 // Picture is a photo or scan with its light levelled.
 type Picture struct {
+	ctx   context.Context
 	level *image.NRGBA // paper is paperLevel in every channel
 	ink   [3]float64   // how much each channel tells of the ink; the squares add up to 1
 	full  float64      // density of full ink, along ink
@@ -37,9 +39,10 @@ type Picture struct {
 	paper bool         // paper all round
 }
 
-// New levels a picture's light. It fails with ErrNoInk.
-func New(img *image.NRGBA) (*Picture, error) {
-	p := &Picture{level: levelled(img), ink: [3]float64{0.577, 0.577, 0.577}}
+// New levels a picture's light. It fails with ErrNoInk and, as all that is asked
+// of the picture later, with the context's error once that has ended.
+func New(ctx context.Context, img *image.NRGBA) (*Picture, error) {
+	p := &Picture{ctx: ctx, level: levelled(ctx, img), ink: [3]float64{0.577, 0.577, 0.577}}
 	if err := p.measure(); err != nil { // as grey
 		return nil, err
 	}
@@ -49,6 +52,9 @@ func New(img *image.NRGBA) (*Picture, error) {
 
 // measure finds how dense full ink is, and how restless the paper.
 func (p *Picture) measure() error {
+	if err := p.ctx.Err(); err != nil {
+		return err
+	}
 	density := p.density()
 	parting := otsu(histogram(density))
 	p.full = meanAbove(density, parting)
@@ -133,7 +139,7 @@ func (p *Picture) strength(x, y int) float64 {
 // Kind tells what the picture shows. One ink mixed with its paper gives colours
 // on one line between the two. Several colours are seen when more than a
 // twentieth of the inked area lies more than 9 degrees off the line; ink that
-// varies in thickness stays within 5.
+// varies in thickness stays within 5. It is of no use once the context has ended.
 func (p *Picture) Kind() Kind {
 	const offLine, another, manyTones = 0.0245, 0.05, 0.3 // 0.0245: the square of the sine of 9 degrees
 	if !p.paper {
@@ -164,7 +170,7 @@ func (p *Picture) Kind() Kind {
 // on the line from the paper to the ink, and those that do not.
 func (p *Picture) hues(density *field, offLine float64) (on, off int) {
 	least := float32(p.full / 2)
-	for y := 1; y < density.h-1; y += 3 {
+	for y := 1; y < density.h-1 && p.ctx.Err() == nil; y += 3 {
 		for x := 1; x < density.w-1; x += 3 {
 			var sum [3]float64
 			inked := true
@@ -220,12 +226,18 @@ func (p *Picture) Ink() (*image.Alpha, error) {
 	if p.noise > 0.03*p.full {
 		density = smooth(density)
 	}
-	if p.noise > 0.1*p.full {
+	if p.noise > 0.1*p.full && p.ctx.Err() == nil {
 		density = smooth(smooth(density))
+	}
+	if err := p.ctx.Err(); err != nil {
+		return nil, err
 	}
 	inkAmounts(density, p.full) // now 1 is full ink as it is nearby
 	mask := newMask(density, 0.5)
-	mask.despeckle(1)
+	mask.despeckle(p.ctx, 1)
+	if err := p.ctx.Err(); err != nil {
+		return nil, err
+	}
 	box, err := mask.box()
 	if err != nil {
 		return nil, err
@@ -260,13 +272,19 @@ func (p *Picture) Colours() (*image.NRGBA, error) {
 	w, h := p.level.Rect.Dx(), p.level.Rect.Dy()
 	strength := newField(w, h)
 	for y := range h {
+		if err := p.ctx.Err(); err != nil {
+			return nil, err
+		}
 		for x := range w {
 			strength.v[y*w+x] = float32(p.strength(x, y))
 		}
 	}
 	bare := max(0.07, 5*p.noise) // and from twice as much on, a colour of its own
 	mask := newMask(smooth(strength), float32(1.5*bare))
-	mask.despeckle(4) // the faintest edge of a speck is seen too
+	mask.despeckle(p.ctx, 4) // the faintest edge of a speck is seen too
+	if err := p.ctx.Err(); err != nil {
+		return nil, err
+	}
 	box, err := mask.box()
 	if err != nil {
 		return nil, err
@@ -274,6 +292,9 @@ func (p *Picture) Colours() (*image.NRGBA, error) {
 	near := mask.grown()
 	out := image.NewNRGBA(box)
 	for y := box.Min.Y; y < box.Max.Y; y++ {
+		if err := p.ctx.Err(); err != nil {
+			return nil, err
+		}
 		for x := box.Min.X; x < box.Max.X; x++ {
 			at := y*w + x
 			var alpha uint8

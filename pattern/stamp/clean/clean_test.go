@@ -33,7 +33,7 @@ const leastScore = 0.98
 func TestCleanedInkIsTheInkThatWasThere(t *testing.T) {
 	for name, how := range photos {
 		img, truth := how.take(t)
-		p, err := New(img)
+		p, err := New(t.Context(), img)
 		if err != nil {
 			t.Errorf("%s: %v", name, err)
 			continue
@@ -84,7 +84,7 @@ func TestCleanedInkCoversTheAreaItCovered(t *testing.T) {
 
 func must(t *testing.T, img *image.NRGBA) *Picture {
 	t.Helper()
-	p, err := New(img)
+	p, err := New(t.Context(), img)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -155,7 +155,7 @@ func TestKindsAreToldApart(t *testing.T) {
 		"one pixel": painted(1, 1, func(int, int) color.NRGBA { return paperWhite }),
 		"black":     painted(50, 50, func(int, int) color.NRGBA { return color.NRGBA{A: 255} }),
 	} {
-		if _, err := New(img); !errors.Is(err, ErrNoInk) {
+		if _, err := New(t.Context(), img); !errors.Is(err, ErrNoInk) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}

@@ -1,6 +1,7 @@
 package clean
 
 import (
+	"context"
 	"image"
 	"math"
 )
@@ -13,8 +14,8 @@ const paperLevel = 240
 // degraded document image binarization, Pattern Recognition 39, 2006: a rough
 // parting of ink and paper, then a surface through the paper alone, carried on
 // under the ink. Light falls off slowly, so the rough surface is one of second
-// degree; the fine one follows the paper from cell to cell.
-func levelled(img *image.NRGBA) *image.NRGBA {
+// degree; the fine one follows the paper from cell to cell. When ctx ends it stops.
+func levelled(ctx context.Context, img *image.NRGBA) *image.NRGBA {
 	b := img.Rect
 	w, h := b.Dx(), b.Dy()
 	rough := roughLight(img)
@@ -34,6 +35,9 @@ func levelled(img *image.NRGBA) *image.NRGBA {
 	var whole [3]float64 // the paper's tint, for the cells with no paper near
 	seen := 0.0
 	for y := range h {
+		if ctx.Err() != nil {
+			break
+		}
 		rough.row(y, lit)
 		for x := range w {
 			p := img.Pix[img.PixOffset(x+b.Min.X, y+b.Min.Y):]
@@ -55,14 +59,17 @@ func levelled(img *image.NRGBA) *image.NRGBA {
 		}
 		paper[c].spread(sums[c], weight)
 	}
-	return divided(img, paper)
+	return divided(ctx, img, paper)
 }
 
-func divided(img *image.NRGBA, paper [3]*grid) *image.NRGBA {
+func divided(ctx context.Context, img *image.NRGBA, paper [3]*grid) *image.NRGBA {
 	b := img.Rect
 	out := image.NewNRGBA(image.Rect(0, 0, b.Dx(), b.Dy()))
 	lit := make([]float64, b.Dx())
 	for y := range b.Dy() {
+		if ctx.Err() != nil {
+			break
+		}
 		for c := range paper {
 			paper[c].row(y, lit)
 			for x := range lit {

@@ -1,6 +1,7 @@
 package clean
 
 import (
+	"context"
 	"image"
 	"math"
 	"slices"
@@ -27,13 +28,13 @@ const speckShare, strayShare = 1.0 / 120, 1.0 / 12
 
 // despeckle removes islands of ink smaller than a speck and strays far from the
 // art, and fills holes half as large as a speck: dust that lay in the ink. skirt
-// is how much larger specks are for their soft edges.
-func (m *mask) despeckle(skirt float64) {
+// is how much larger specks are for their soft edges. When ctx ends it stops.
+func (m *mask) despeckle(ctx context.Context, skirt float64) {
 	extent := m.extent()
 	speck := max(4, int(skirt*extent*speckShare*extent*speckShare))
-	m.drop(true, speck)
-	m.drop(false, speck/2)
-	m.dropStrays(max(4, int(extent*strayShare)))
+	m.drop(ctx, true, speck)
+	m.drop(ctx, false, speck/2)
+	m.dropStrays(ctx, max(4, int(extent*strayShare)))
 }
 
 // leastGroup is the least share of the largest group's ink that another group
@@ -42,7 +43,7 @@ const leastGroup = 0.005
 
 // dropStrays removes little groups of ink that lie apart: a hair, a crumb. Ink
 // in neighbouring cells of a side belongs to one group.
-func (m *mask) dropStrays(side int) {
+func (m *mask) dropStrays(ctx context.Context, side int) {
 	wide, high := (m.w+side-1)/side, (m.h+side-1)/side
 	held := make([]int, wide*high)
 	for at, ink := range m.ink {
@@ -56,7 +57,7 @@ func (m *mask) dropStrays(side int) {
 	}
 	var groups [][]int
 	var sizes []int
-	cells.parts(true, func(part []int) {
+	cells.parts(ctx, true, func(part []int) {
 		size := 0
 		for _, i := range part {
 			size += held[i]
@@ -97,8 +98,8 @@ func (m *mask) extent() float64 {
 
 // drop turns components of ink, or of paper, of fewer than least pixels into
 // the other.
-func (m *mask) drop(ink bool, least int) {
-	m.parts(ink, func(part []int) {
+func (m *mask) drop(ctx context.Context, ink bool, least int) {
+	m.parts(ctx, ink, func(part []int) {
 		if len(part) < least {
 			for _, at := range part {
 				m.ink[at] = !ink
@@ -109,8 +110,9 @@ func (m *mask) drop(ink bool, least int) {
 }
 
 // parts calls f with the pixels of each component of ink, or of paper. Ink
-// joins at corners too, paper at sides alone. f may change the component.
-func (m *mask) parts(ink bool, f func(part []int)) {
+// joins at corners too, paper at sides alone. f may change the component. When ctx
+// ends it stops, in the midst of a component too.
+func (m *mask) parts(ctx context.Context, ink bool, f func(part []int)) {
 	seen := make([]bool, len(m.ink))
 	var part []int
 	for start := range m.ink {
@@ -120,6 +122,9 @@ func (m *mask) parts(ink bool, f func(part []int)) {
 		part = append(part[:0], start)
 		seen[start] = true
 		for i := 0; i < len(part); i++ {
+			if i%4096 == 0 && ctx.Err() != nil {
+				return
+			}
 			x, y := part[i]%m.w, part[i]/m.w
 			for dy := -1; dy <= 1; dy++ {
 				for dx := -1; dx <= 1; dx++ {

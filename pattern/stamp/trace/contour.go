@@ -3,6 +3,7 @@
 package trace
 
 import (
+	"context"
 	"image"
 
 	"underflap/pattern/draw"
@@ -14,17 +15,21 @@ const half = 127.5
 // contours are the closed lines along which the coverage is one half, between
 // pixel middles by straight interpolation (marching squares: Lorensen and
 // Cline, Marching Cubes, SIGGRAPH 1987, in the plane). Ink lies on the right of
-// the way they run, y being down, so that a hole runs against what is around it.
-func contours(cover *image.Alpha) [][]draw.Point {
+// the way they run, y being down, so that a hole runs against what is around it. When
+// ctx ends it stops.
+func contours(ctx context.Context, cover *image.Alpha) [][]draw.Point {
 	m := marcher{cover: cover, next: map[int]int{}}
 	b := cover.Rect
-	for y := -1; y < b.Dy(); y++ {
+	for y := -1; y < b.Dy() && ctx.Err() == nil; y++ {
 		for x := -1; x < b.Dx(); x++ {
 			m.cell(x, y)
 		}
 	}
 	var all [][]draw.Point
 	for _, start := range m.starts {
+		if ctx.Err() != nil {
+			break
+		}
 		if _, there := m.next[start]; !there {
 			continue
 		}

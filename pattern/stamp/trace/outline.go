@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"context"
 	"image"
 	"math"
 
@@ -8,13 +9,17 @@ import (
 )
 
 // Outline is the edge of the ink as smooth curves and sharp corners, to be
-// filled by the non-zero rule; its origin is the corner of the coverage.
-func Outline(cover *image.Alpha) draw.Path {
+// filled by the non-zero rule; its origin is the corner of the coverage. When ctx ends it
+// stops and gives the context's error.
+func Outline(ctx context.Context, cover *image.Alpha) (draw.Path, error) {
 	var path draw.Path
-	for _, line := range contours(cover) {
+	for _, line := range contours(ctx, cover) {
+		if ctx.Err() != nil {
+			break
+		}
 		smooth(&path, line)
 	}
-	return path
+	return path, ctx.Err()
 }
 
 // arm is how far from a point the directions are taken that make a corner of

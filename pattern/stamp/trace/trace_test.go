@@ -74,10 +74,19 @@ var shapes = map[string]struct {
 	"nothing at all": {func(x, y float64) bool { return false }, 0},
 }
 
+func outlined(t *testing.T, cover *image.Alpha) draw.Path {
+	t.Helper()
+	path, err := Outline(t.Context(), cover)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
 func TestOutlineIsTheEdgeOfTheInk(t *testing.T) {
 	const side, scale = 100, 4
 	for name, shape := range shapes {
-		path := Outline(covered(side, side, shape.inside))
+		path := outlined(t, covered(side, side, shape.inside))
 		if len(path.Verbs) > shape.most {
 			t.Errorf("%s: %d steps, want %d at most", name, len(path.Verbs), shape.most)
 		}
@@ -106,7 +115,7 @@ func TestOutlineIsTheEdgeOfTheInk(t *testing.T) {
 }
 
 func TestCornersStaySharpAndRoundsRound(t *testing.T) {
-	square := Outline(covered(100, 100, shapes["turned square"].inside))
+	square := outlined(t, covered(100, 100, shapes["turned square"].inside))
 	for _, want := range []draw.Point{{X: 85, Y: 45}, {X: 55, Y: 85}, {X: 15, Y: 55}, {X: 45, Y: 15}} {
 		near := math.Inf(1)
 		for _, p := range square.Points {
@@ -116,7 +125,7 @@ func TestCornersStaySharpAndRoundsRound(t *testing.T) {
 			t.Errorf("no corner within %.2f of %v", near, want)
 		}
 	}
-	disc := Outline(covered(100, 100, shapes["disc"].inside))
+	disc := outlined(t, covered(100, 100, shapes["disc"].inside))
 	at := disc.Points[0]
 	disc.Steps(func(v draw.Verb, q []draw.Point) {
 		if v != draw.Cubic {
@@ -134,7 +143,7 @@ func TestCornersStaySharpAndRoundsRound(t *testing.T) {
 
 // A hole runs the other way round, so that the non-zero rule leaves it free.
 func TestHolesStayFree(t *testing.T) {
-	got := drawn(Outline(covered(100, 100, shapes["ring"].inside)), 100, 100, 1)
+	got := drawn(outlined(t, covered(100, 100, shapes["ring"].inside)), 100, 100, 1)
 	for at, want := range map[image.Point]uint8{{50, 50}: 0, {80, 50}: 0, {87, 50}: 255, {50, 13}: 255, {95, 50}: 0} {
 		if a := got.AlphaAt(at.X, at.Y).A; a != want {
 			t.Errorf("%v is covered by %d, want %d", at, a, want)

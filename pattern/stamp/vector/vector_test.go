@@ -77,7 +77,7 @@ func TestArtLooksAsLibrsvgDrawsIt(t *testing.T) {
 				}
 			})
 			var out bytes.Buffer
-			if err := png.Write(&out, p, dpi); err != nil {
+			if err := png.Write(t.Context(), &out, p, dpi); err != nil {
 				t.Fatal(err)
 			}
 			ours, theirs := referee.PNG(t, out.Bytes(), dpi), referee.SVG(t, page(content), dpi, "")
