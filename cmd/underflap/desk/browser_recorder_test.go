@@ -5,6 +5,9 @@ import (
 	"io"
 	"net/http"
 	"net/http/httptest"
+	"strconv"
+	"strings"
+	"testing"
 )
 
 // recorder keeps an answer, to be sent later, and the form that it answers.
@@ -27,4 +30,16 @@ func (r *recorder) send(w http.ResponseWriter) {
 	}
 	w.WriteHeader(r.Code)
 	_, _ = w.Write(r.Body.Bytes())
+}
+
+func number(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+
+// hexOf reads #rrggbb.
+func hexOf(t *testing.T, hex string) (c [3]float64) {
+	t.Helper()
+	n, err := strconv.ParseUint(strings.TrimPrefix(strings.TrimSpace(hex), "#"), 16, 24)
+	if err != nil {
+		t.Fatalf("%q is no colour", hex)
+	}
+	return [3]float64{float64(n >> 16), float64(n >> 8 & 255), float64(n & 255)}
 }
