@@ -46,6 +46,7 @@ type Size struct {
 	MM, In        string // "162 × 114 mm", "6 3/8 × 4 1/2 in"
 	Drawing       Drawing
 	Flat          bool // a card of one leaf
+	Chosen        bool // unless another is chosen
 	Width, Height float64
 }
 
@@ -147,7 +148,7 @@ func (p *Page) addSizes(shelf request.Shelf) []string {
 	shown := map[string][]Size{}
 	for _, e := range entries {
 		s := sized(typed(e.Trade[0]), e.Trade[0], e.Width, e.Height)
-		s.Drawing = sizeDrawing(e.Width, e.Height)
+		s.Drawing, s.Chosen = sizeDrawing(e.Width, e.Height), liner.SameName(e.Trade[0], p.DefaultEnvelope)
 		if e.Family == request.SavedFamily {
 			s.Value = e.Trade[0]
 			p.Saved = append(p.Saved, s)

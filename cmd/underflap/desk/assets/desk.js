@@ -23,7 +23,14 @@ function settled() {
   followBoxes();
   showAll(false);
   inTheseColours();
+  explained();
   ask();
+}
+
+// explained shows how to measure before anything has been.
+function explained() {
+  const drawing = byId('explain');
+  if (!drawing.closest('[hidden]') && !drawing.getAttribute('src')) drawing.src = drawing.dataset.get;
 }
 
 desk.addEventListener('input', e => {

@@ -60,7 +60,7 @@ function show(answer, words) {
   if (problems.length) return;
   picture('preview-look', answer.look);
   picture('preview-sheet', answer.sheet);
-  text('says', answer.says || answer.liner?.says);
+  text('says', capital(answer.says || answer.liner?.says || ''));
   text('copies', answer.copies?.says);
   text('copies-say', answer.copies?.says);
   text('print-copies', answer.copies?.says);
@@ -76,6 +76,8 @@ function picture(id, made) {
   if (e.src !== made.src) e.src = made.src;
   e.alt = made.about;
 }
+
+const capital = says => says.charAt(0).toUpperCase() + says.slice(1);
 
 // text is written only when it differs, so that nothing is read out twice.
 function text(id, says = '') {

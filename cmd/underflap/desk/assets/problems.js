@@ -8,17 +8,14 @@ let last = '';
 
 // place is the control that a field stands behind, null when there is none on
 // the page.
-function place(field, given) {
-  const named = /^set[ -](.+)$/.exec(field);
+function place({field = '', param}) {
   const candidates = [byId(field), byId(field + '-width')];
   if (field === 'flap-depth') candidates.push(byId('flap-depth-own'));
   if (field === 'envelope') candidates.unshift(byId('envelope-other'));
   if (field === 'palette') candidates.push(byId('from-colour'), byId('suits'), byId('ground'));
   if (field === 'seed') candidates.push(byId('another'));
   const setting = name => byId(`set-${chosen('pattern')}-${name}`);
-  if (named) candidates.push(setting(named[1]));
-  if (field === 'set' && given?.includes('=')) candidates.push(setting(given.split('=')[0].trim()));
-  candidates.push(setting(field));
+  candidates.push(setting(param || field));
   return candidates.find(e => e && e.type !== 'hidden' && !e.closest('[hidden]')) || null;
 }
 
@@ -42,7 +39,7 @@ export function showProblems(problems, soft = false) {
   clear();
   const lines = [];
   for (const problem of problems) {
-    const e = place(problem.field || '', problem.given);
+    const e = place(problem);
     if (e) beside(e, problem, soft);
     lines.push(line(e, problem));
   }
@@ -63,9 +60,15 @@ function beside(e, problem, soft) {
   e.setAttribute('aria-describedby', `${e.getAttribute('aria-describedby') || ''} ${p.id}`.trim());
 }
 
+// called is what the page calls a control.
+function called(e) {
+  if (e.matches('fieldset, div')) return e.querySelector('legend')?.textContent || '';
+  return e.labels?.[0]?.textContent.trim() || '';
+}
+
 function line(e, problem) {
   const p = document.createElement('p');
-  p.textContent = problem.says;
+  p.textContent = e ? `${called(e)}: ${problem.says}` : problem.says;
   if (e) {
     const go = document.createElement('button');
     go.type = 'button';

@@ -15,7 +15,7 @@ export function gather() {
   if (unit() === 'in') words.set('units', 'in');
   const sides = {}, inks = [];
   for (const c of desk.elements) {
-    if (!saying(c)) continue;
+    if (!/^(INPUT|SELECT)$/.test(c.tagName) || !saying(c)) continue;
     const text = c.value.trim();
     if (c.dataset.join && c.dataset.join !== 'palette') {
       (sides[c.dataset.join] ??= []).push(text && withUnit(text));
