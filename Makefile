@@ -1,5 +1,5 @@
 # What the tests ask for a second opinion, all from Debian.
-REFEREES = poppler-utils mupdf-tools ghostscript librsvg2-bin qpdf geos-bin cups-ppdc libcups2
+REFEREES = poppler-utils mupdf-tools ghostscript librsvg2-bin qpdf geos-bin cups-ppdc libcups2 chromium
 STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
 .PHONY: build test bench lint pictures referees
@@ -40,7 +40,7 @@ pictures:
 	mv testdata/pictures/fold-1.png testdata/pictures/fold.png && rm testdata/pictures/fold-2.png
 
 referees:
-	@missing=; for p in pdftoppm mutool gs rsvg-convert qpdf geosop; do command -v $$p >/dev/null || missing="$$missing $$p"; done; \
+	@missing=; for p in pdftoppm mutool gs rsvg-convert qpdf geosop chromium; do command -v $$p >/dev/null || missing="$$missing $$p"; done; \
 	[ -f /usr/share/cups/ppdc/media.defs ] || missing="$$missing media.defs"; \
 	ls /usr/lib/*/libcups.so.2 >/dev/null 2>&1 || missing="$$missing libcups"; \
 	if [ -z "$$missing" ]; then exit 0; fi; \

@@ -1,6 +1,7 @@
 // Package referee lets tests ask general-purpose programs from Debian what they
 // make of our work: poppler, MuPDF, Ghostscript and librsvg draw our files,
-// qpdf reads them, GEOS does the same geometry in its own way.
+// qpdf reads them, GEOS does the same geometry in its own way, Chromium opens the
+// page of the desk.
 package referee
 
 import (
@@ -20,6 +21,7 @@ var packages = map[string]string{
 	"rsvg-convert": "librsvg2-bin",
 	"qpdf":         "qpdf",
 	"geosop":       "geos-bin",
+	"chromium":     "chromium",
 }
 
 // Run runs a referee and returns what it prints. A missing one skips the test
@@ -32,11 +34,7 @@ func Run(t testing.TB, name string, args ...string) []byte {
 // RunInput is Run with something to read on standard input.
 func RunInput(t testing.TB, input []byte, name string, args ...string) []byte {
 	t.Helper()
-	program, err := exec.LookPath(name)
-	if err != nil {
-		missing(t, name+" (Debian package "+packages[name]+")")
-	}
-	cmd := exec.Command(program, args...)
+	cmd := exec.Command(Program(t, name), args...)
 	cmd.Stdin = bytes.NewReader(input)
 	var stderr bytes.Buffer
 	cmd.Stderr = &stderr
@@ -45,6 +43,17 @@ func RunInput(t testing.TB, input []byte, name string, args ...string) []byte {
 		t.Fatalf("%s %q: %v\n%s", name, args, err, stderr.Bytes())
 	}
 	return out
+}
+
+// Program is where a referee lies, for a test that runs it by itself. A missing one
+// is as with Run.
+func Program(t testing.TB, name string) string {
+	t.Helper()
+	program, err := exec.LookPath(name)
+	if err != nil {
+		missing(t, name+" (Debian package "+packages[name]+")")
+	}
+	return program
 }
 
 // File reads a table that a Debian package installs.
