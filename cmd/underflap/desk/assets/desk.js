@@ -80,7 +80,11 @@ function showAll(on, asked = false) {
   all.textContent = open ? 'Show fewer' : `Show all ${tiles.children.length} patterns`;
 }
 
-byId('afresh').addEventListener('click', () => open({}));
+byId('afresh').addEventListener('click', () => {
+  history.pushState(null, '', design); // the browser's Back brings the design back
+  open({});
+  for (const e of document.querySelectorAll('.status')) e.textContent = '';
+});
 
 function remember(what, word) {
   try { localStorage.setItem(`underflap-${what}`, word); } catch { /* a browser that keeps nothing */ }
@@ -103,6 +107,7 @@ function open(words) {
   }
   sayInUnit();
   settled();
+  showStamp();
   return lost;
 }
 
@@ -135,6 +140,5 @@ if (!Object.keys(kept).length) {
   if (remembered('paper')) kept.paper = [remembered('paper')];
 }
 open(kept);
-showStamp();
 ask(0);
 document.documentElement.dataset.ready = 'true';
