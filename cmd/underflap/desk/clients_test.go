@@ -70,7 +70,7 @@ func TestSlowBrowsersHoldUpNobody(t *testing.T) {
 // A browser that asks for a file and never reads it, and those that break off or
 // talk nonsense.
 func TestBrokenBrowsersHoldUpNobody(t *testing.T) {
-	s := serve(t, nil)
+	s := serve(t, func(l *Limits) { l.Header = time.Second })
 	for range 2 { // as many as are sent at once, but one; 19 MB fit into no buffer on the way
 		c := s.dial(t)
 		_ = c.(*net.TCPConn).SetReadBuffer(4096)
