@@ -73,6 +73,10 @@ export function put(words) {
     return list?.[0] ?? '';
   };
   if (one('units') === 'in') check('units', 'in');
+  for (const c of desk.querySelectorAll('[data-length]')) {
+    c.typed = null;
+    if (c.dataset.default) c.value = ''; // its slider fills in the default, in the unit
+  }
 
   putEnvelope(one, say);
   const pattern = one('pattern') || (say.stamp ? 'stamps' : '');
