@@ -43,6 +43,10 @@ var absent = []string{"palettes", "patterns", "profile"}
 // aboutColours are fields that stand with the colours, not with the pattern.
 var aboutColours = []string{"paper-colour", "grey"}
 
+// measuredRule are fields that take a ratio as well as a length, which no change of
+// unit may touch.
+var measuredRule = []string{"correct-x", "correct-y"}
+
 // addMore makes controls for all other fields, each where its words belong.
 func (p *Page) addMore() {
 	for _, f := range new(request.Look).Fields() {
@@ -73,7 +77,7 @@ var usually = regexp.MustCompile(` ?\(default (\d+(?:\.\d+)?)\)`)
 
 func control(f request.Field) Control {
 	c := Control{Name: f.Name, Label: label(f.Name), Mark: f.Mark != nil, Offers: f.Offers, Number: f.Kind == "number" || f.Kind == "degrees",
-		Length: f.Kind == request.LengthKind || f.Kind == request.DepthKind || f.Kind == request.SizeKind}
+		Length: slices.Contains([]string{request.LengthKind, request.DepthKind, request.SizeKind}, f.Kind) && !slices.Contains(measuredRule, f.Name)}
 	c.Fixed = len(f.Offers) > 0 && !slices.Contains(free, f.Kind)
 	help := f.Help
 	if m := usually.FindStringSubmatch(help); m != nil { // stands in the empty field, in the page's unit
@@ -89,7 +93,7 @@ var flag = regexp.MustCompile(`--([a-z]+(?:-[a-z]+)*)`)
 func plain(help string) string {
 	var kept []string
 	for _, clause := range strings.Split(help, "; ") {
-		if strings.Contains(clause, "underflap ") || strings.Contains(clause, "also --") || strings.Contains(clause, " FILE") {
+		if strings.Contains(clause, "underflap ") || strings.Contains(clause, "also --") || strings.HasPrefix(clause, "with --") {
 			continue
 		}
 		clause = flag.ReplaceAllStringFunc(clause, func(name string) string { return strings.ToLower(label(strings.TrimPrefix(name, "--"))) })
