@@ -194,7 +194,7 @@ func TestWordsOfThePageAreUnderstood(t *testing.T) {
 		if strings.HasPrefix(name, "#") {
 			continue // goes behind one of the schemes
 		}
-		if _, _, err := request.ResolvePalette(request.Words{Palette: name}); err != nil {
+		if _, _, err := request.ResolvePalette(t.Context(), request.Words{Palette: name}); err != nil {
 			t.Error(err)
 		}
 	}
