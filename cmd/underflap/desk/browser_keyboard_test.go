@@ -19,7 +19,9 @@ func (b *tab) focused() focus {
 		const label = e.closest('label'), next = e.nextElementSibling;
 		const shown = [e, label, label && label.querySelector('span'), next].filter(Boolean).some(ring);
 		const r = (label || e).getBoundingClientRect(), inside = r.bottom > 0 && r.top < innerHeight && r.right > 0 && r.left < innerWidth && r.width > 0;
-		return [e.id || e.name || e.className || e.tagName, e.value || '', e.type || e.tagName, shown && inside ? 'yes' : (shown ? 'outside the window' : 'no ring')];
+		const over = document.elementFromPoint(Math.max(r.left + 2, Math.min(r.right - 2, r.left + r.width / 2)), r.top + r.height / 2);
+		const free = !over || over === e || e.contains(over) || over.contains(e) || label && (label.contains(over) || over.contains(label)); // WCAG 2.2, 2.4.11
+		return [e.id || e.name || e.className || e.tagName, e.value || '', e.type || e.tagName, !shown ? 'no ring' : !inside ? 'outside the window' : !free ? 'behind ' + (over.id || over.className || over.tagName) : 'yes'];
 	})(document.activeElement)`)
 	return focus{f[0], f[1], f[2], f[3]}
 }
@@ -110,6 +112,20 @@ func TestKeyboardAlone(t *testing.T) {
 	b.tabTo(`e.id === 'print-pdf'`)
 	b.key("\x1b")
 	b.until(`!document.getElementById('print-dialog').open && document.activeElement.id === 'print'`)
+}
+
+// On a narrow screen the pictures that stay in view hide nothing that has the
+// keyboard, on the way through the page and back.
+func TestKeyboardOnANarrowScreen(t *testing.T) {
+	b := visit(t, narrow)
+	b.key(kb.Tab)
+	b.tabTo(`e.id === 'print'`)
+	for range 40 {
+		b.do(chromedp.KeyEvent(kb.Tab, chromedp.KeyModifiers(chromedp.ModifierShift)))
+		if f := b.focused(); f.name != "BODY" && f.shown != "yes" {
+			t.Errorf("backwards at %s %q: %s", f.name, f.value, f.shown)
+		}
+	}
 }
 
 // Shift and Tab goes the same way back.
