@@ -1,10 +1,11 @@
 package pattern
 
 import (
+	"context"
 	"math"
-	"sync"
 
 	"underflap/pattern/draw"
+	"underflap/pattern/draw/recall"
 )
 
 // Cell is the free part of a plane group's cell.
@@ -33,17 +34,15 @@ type orbitKey struct {
 	cell  Cell
 }
 
-var unitOrbits sync.Map // orbitKey to unitOrbit
+// unitOrbits are the latest: a person may try many cells.
+var unitOrbits = recall.New[orbitKey, unitOrbit](256)
 
 // orbitOf lays out the group so that motifs keep the spacing.
 func (r *Recurrence) orbitOf(reach float64) orbit {
 	key := orbitKey{r.Symmetry, r.Cell}
-	made, ok := unitOrbits.Load(key)
-	if !ok {
-		made = newOrbit(groupOf(r.Symmetry), r.Cell)
-		unitOrbits.Store(key, made)
-	}
-	unit := made.(unitOrbit)
+	unit, _ := unitOrbits.Of(context.Background(), key, func() (unitOrbit, int64, error) { // milliseconds, and cannot fail
+		return newOrbit(groupOf(r.Symmetry), r.Cell), 1, nil
+	})
 	size := (2*reach + r.Spacing) / unit.apart
 	o := orbit{a: scaled(unit.a, size), b: scaled(unit.b, size), area: unit.area * size * size}
 	for _, m := range unit.motifs {

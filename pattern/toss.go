@@ -1,11 +1,12 @@
 package pattern
 
 import (
+	"context"
 	"math"
 	"math/rand/v2"
-	"sync"
 
 	"underflap/pattern/draw"
+	"underflap/pattern/draw/recall"
 )
 
 // Toss scatters motifs by Poisson discs: no two middles nearer than a distance,
@@ -30,7 +31,8 @@ const tossTries = 30
 // scattered is one motif in a tile of side tossSide.
 type scattered struct{ x, y, turn float64 }
 
-var tosses sync.Map // seed to []scattered: the same tile serves every size
+// tosses are the latest by their seeds: the same tile serves every size.
+var tosses = recall.New[uint64, []scattered](64)
 
 // apart is the least distance of two middles.
 func (r *Recurrence) apart(reach float64) float64 {
@@ -53,11 +55,13 @@ func (r *Recurrence) scatter(area draw.Rect, reach float64, f func(Place)) {
 	}
 }
 
-// toss fills a tile.
 func toss(seed uint64) []scattered {
-	if made, ok := tosses.Load(seed); ok {
-		return made.([]scattered)
-	}
+	made, _ := tosses.Of(context.Background(), seed, func() ([]scattered, int64, error) { return newToss(seed), 1, nil }) // milliseconds, and cannot fail
+	return made
+}
+
+// newToss fills a tile.
+func newToss(seed uint64) []scattered {
 	const fine = 2 // grid cells a least distance, so that each holds one motif at most: 1/2 < 1/sqrt 2
 	const cells = tossSide * fine
 	chance := rand.New(rand.NewPCG(seed, 0x746f7373))
@@ -107,6 +111,5 @@ func toss(seed uint64) []scattered {
 			active = active[:len(active)-1]
 		}
 	}
-	tosses.Store(seed, all)
 	return all
 }

@@ -3,6 +3,7 @@ package request
 import (
 	"context"
 
+	"underflap/pattern"
 	"underflap/pattern/draw"
 	"underflap/pattern/words"
 )
@@ -19,7 +20,7 @@ func Art(ctx context.Context, w Words) (page *draw.Page, remarks []string, err e
 		return nil, nil, &words.Refused{Field: "stamp", Why: "there is no art", Accepts: "a picture or an SVG file"}
 	}
 	w.Pattern = ""
-	_, art, remarks, err := resolveArt(ctx, w)
+	_, own, err := resolveArt(ctx, w)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -27,12 +28,24 @@ func Art(ctx context.Context, w Words) (page *draw.Page, remarks []string, err e
 	if err != nil {
 		return nil, nil, err
 	}
+	on, err := resolvePress(w)
+	if err != nil {
+		return nil, nil, err
+	}
+	d, _ := on.picture(ctx, pattern.Design{Motif: &pattern.StampTiles{Art: own.art}, Colours: p.Colours})
+	art := d.Motif.(*pattern.StampTiles).Art
 	width, height := artSide, art.HeightAt(artSide)
 	if height > artSide {
+		on, err := resolvePress(w)
+		if err != nil {
+			return nil, nil, err
+		}
+		d, _ := on.picture(ctx, pattern.Design{Motif: &pattern.StampTiles{Art: own.art}, Colours: p.Colours})
+		art := d.Motif.(*pattern.StampTiles).Art
 		width, height = artSide/art.HeightAt(1), artSide
 	}
 	page = draw.NewPage(width+2*artEdge, height+2*artEdge)
-	page.Fill(page.Whole(), p.Ground)
-	page.Within(draw.Translate(page.Width/2, page.Height/2), func(s *draw.Surface) { art.Draw(s, width, p.Colours.Ink) })
-	return page, remarks, nil
+	page.Fill(page.Whole(), d.Colours.Ground)
+	page.Within(draw.Translate(page.Width/2, page.Height/2), func(s *draw.Surface) { art.Draw(s, width, d.Colours.Ink) })
+	return page, own.remarks, nil
 }

@@ -54,7 +54,7 @@ func ResolvePalette(ctx context.Context, w Words) (p palettes.Palette, remarks [
 // findPalette derives a palette, or finds it by name, in a file or on the shelf.
 func findPalette(ctx context.Context, w Words, word string) (p palettes.Palette, remarks []string, err error) {
 	if derived.Wish(word) { // before a path: photo:pictures/card.jpg has a slash
-		return derived.Resolve(ctx, w.files(), "palette", word)
+		return w.Memory.derive(ctx, w.files(), word)
 	}
 	if file := PaletteFile(word); file != "" {
 		p, err = readPalette(w.files(), paletteName(file), file)
@@ -82,7 +82,7 @@ func findPalette(ctx context.Context, w Words, word string) (p palettes.Palette,
 		}
 	}
 	if strings.Contains(word, ":") { // meant as a wish
-		return derived.Resolve(ctx, w.files(), "palette", word)
+		return w.Memory.derive(ctx, w.files(), word)
 	}
 	return p, nil, &words.Refused{Field: "palette", Given: word, Why: "no such palette", Accepts: strings.Join(accepted, ", ") + ", a file such as ./hedge.toml, or a wish such as envelope:kraft"}
 }

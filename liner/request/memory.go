@@ -7,8 +7,6 @@ import (
 
 	"underflap/liner/scene"
 	"underflap/liner/sheet"
-	"underflap/palettes"
-	"underflap/pattern/draw"
 	"underflap/pattern/draw/png"
 	"underflap/pattern/draw/recall"
 )
@@ -21,8 +19,8 @@ import (
 type Memory struct {
 	plans   *recall.Store[digest, planned]
 	shadows *scene.Shadows
-	art     *recall.Store[string, prepared]
-	photos  *recall.Store[string, ofPhoto]
+	art     *recall.Store[digest, prepared]
+	photos  *recall.Store[digest, ofPhoto]
 	density *png.Keeper
 }
 
@@ -31,18 +29,22 @@ const (
 	mostPlans   = 256
 	mostPhotos  = 64
 	mostShadows = 96 << 20
-	mostArt     = 384 << 20
+	mostArt     = 320 << 20 // the largest picture that is read has half of it
 	mostDensity = 128 << 20
 )
 
 // NewMemory remembers nothing yet.
-func NewMemory() *Memory {
+func NewMemory() *Memory { return memoryOf(1) }
+
+// memoryOf has a share of the room.
+func memoryOf(share float64) *Memory {
+	of := func(most float64) int64 { return int64(share * most) }
 	return &Memory{
-		plans:   recall.New[digest, planned](mostPlans),
-		shadows: scene.NewShadows(mostShadows),
-		art:     recall.New[string, prepared](mostArt),
-		photos:  recall.New[string, ofPhoto](mostPhotos),
-		density: png.NewKeeper(mostDensity),
+		plans:   recall.New[digest, planned](of(mostPlans)),
+		shadows: scene.NewShadows(of(mostShadows)),
+		art:     recall.New[digest, prepared](of(mostArt)),
+		photos:  recall.New[digest, ofPhoto](of(mostPhotos)),
+		density: png.NewKeeper(of(mostDensity)),
 	}
 }
 
@@ -117,16 +119,4 @@ func (m *Memory) tiles() *png.Keeper {
 		return nil
 	}
 	return m.density
-}
-
-// prepared is a person's art, and what is to be said of it.
-type prepared struct {
-	art     *draw.Art
-	remarks []string
-}
-
-// ofPhoto are the colours of a photo, and what is to be said of them.
-type ofPhoto struct {
-	palette palettes.Palette
-	remarks []string
 }

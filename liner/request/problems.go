@@ -36,13 +36,16 @@ func Problems(ctx context.Context, l Look) (list []*words.Refused, err error) {
 		_, answer = resolveTask(w, found.Envelope)
 		ask(answer)
 	}
+	for _, m := range append([]typed{{"flap-depth", w.FlapDepth}, {"gum", w.Gum}}, w.flapDetails()...) { // each side of a flap is measured on its own
+		if m.word != "" {
+			_, answer = words.Length(m.field, m.word)
+			ask(answer)
+		}
+	}
 	_, _, answer = resolvePaper(w)
 	ask(answer)
 	_, answer = resolveCorrection(w)
 	ask(answer)
-	if w.Blank {
-		ask(designless(w))
-	}
 	_, _, answer = resolveMotif(ctx, w)
 	ask(answer)
 	_, _, answer = ResolvePalette(ctx, w)

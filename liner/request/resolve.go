@@ -9,7 +9,6 @@ import (
 	"underflap/liner/sheet"
 	"underflap/palettes"
 	"underflap/pattern"
-	"underflap/pattern/draw"
 	"underflap/pattern/stamp"
 	"underflap/pattern/words"
 )
@@ -231,10 +230,11 @@ func resolveMotif(ctx context.Context, w Words) (d pattern.Design, remarks []str
 	if r.err != nil {
 		return d, nil, r.err
 	}
-	name, art, remarks, err := resolveArt(ctx, w)
+	name, art, err := resolveArt(ctx, w)
 	if err != nil {
 		return d, nil, err
 	}
+	remarks = slices.Clip(art.remarks) // which may be kept
 	given, err := settings(w)
 	if err != nil {
 		return d, nil, err
@@ -242,10 +242,12 @@ func resolveMotif(ctx context.Context, w Words) (d pattern.Design, remarks []str
 	if d.Fade, err = pattern.ParseFade("fade", w.Fade); err != nil {
 		return d, nil, err
 	}
-	d.Name, d.Motif, err = resolvePattern(w, name, given, art)
+	d.Name, d.Motif, err = resolvePattern(w, name, given, art.art)
 	if tiles, ok := d.Motif.(*pattern.StampTiles); ok {
 		var remark string
-		tiles.Art, remark = stamp.Fit(ctx, tiles.Art, tiles.Size*d.Scale)
+		if tiles.Art, remark, err = w.Memory.fit(ctx, art, tiles.Size*d.Scale); err != nil {
+			return d, nil, err
+		}
 		if remark != "" {
 			remarks = append(remarks, remark)
 		}
@@ -255,23 +257,23 @@ func resolveMotif(ctx context.Context, w Words) (d pattern.Design, remarks []str
 
 // resolveArt reads the person's own art, if they name some, and gives the
 // pattern they want it for.
-func resolveArt(ctx context.Context, w Words) (name string, art *draw.Art, remarks []string, err error) {
+func resolveArt(ctx context.Context, w Words) (name string, art prepared, err error) {
 	name = or(w.Pattern, pattern.Default)
 	if w.Stamp == "" {
 		if w.StampColour != "" {
-			return name, nil, nil, typed{"stamp-colour", w.StampColour}.refused("there is no art", "with --stamp")
+			return name, art, typed{"stamp-colour", w.StampColour}.refused("there is no art", "with --stamp")
 		}
 		if w.StampTrace {
-			return name, nil, nil, typed{"stamp-trace", ""}.refused("there is no art", "with --stamp")
+			return name, art, typed{"stamp-trace", ""}.refused("there is no art", "with --stamp")
 		}
-		return name, nil, nil, nil
+		return name, art, nil
 	}
 	name = or(w.Pattern, pattern.Stamps)
 	if !strings.EqualFold(strings.TrimSpace(name), pattern.Stamps) {
-		return name, nil, nil, typed{"stamp", w.Stamp}.refused("the pattern is "+name, "with --pattern "+pattern.Stamps)
+		return name, art, typed{"stamp", w.Stamp}.refused("the pattern is "+name, "with --pattern "+pattern.Stamps)
 	}
-	art, remarks, err = stamp.Read(ctx, w.files(), "stamp", w.Stamp, stamp.Wish{Colour: w.StampColour, Trace: w.StampTrace})
-	return name, art, remarks, err
+	art, err = w.Memory.read(ctx, w.files(), w.Stamp, stamp.Wish{Colour: w.StampColour, Trace: w.StampTrace})
+	return name, art, err
 }
 
 // settings parts "size=3mm" into a map; the repeat is a setting with a flag of

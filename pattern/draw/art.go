@@ -31,6 +31,10 @@ type Cover struct {
 	inked map[Colour]*Image
 }
 
+// mostInked bounds the colours that a coverage is kept in: a page takes it in one
+// or two.
+const mostInked = 3
+
 // In is the coverage as a picture in a colour; the same one for the same colour,
 // so that writers embed it once.
 func (c *Cover) In(colour Colour) *Image {
@@ -49,6 +53,9 @@ func (c *Cover) In(colour Colour) *Image {
 	made := &Image{NRGBA: img}
 	if c.inked == nil {
 		c.inked = map[Colour]*Image{}
+	}
+	if len(c.inked) == mostInked {
+		clear(c.inked)
 	}
 	c.inked[colour] = made
 	return made

@@ -87,10 +87,10 @@ func (d *Desk) fail(w http.ResponseWriter, r *http.Request, say speech, err erro
 	var many *refusals
 	var long *http.MaxBytesError
 	switch {
-	case r.Context().Err() != nil: // the browser went away: nobody hears it
-		w.WriteHeader(http.StatusServiceUnavailable)
 	case errors.As(err, &status):
 		answerError(w, r, status.status, status.says)
+	case r.Context().Err() != nil: // the browser went away, or the desk closes: hardly anybody hears it
+		answerError(w, r, http.StatusServiceUnavailable, "The desk is closing.")
 	case errors.As(err, &many):
 		answerProblems(w, r, many.status, many.list)
 	case errors.As(err, &refused):

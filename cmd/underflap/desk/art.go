@@ -11,6 +11,7 @@ import (
 	xdraw "golang.org/x/image/draw"
 
 	"underflap/liner/request"
+	"underflap/palettes/derived"
 	"underflap/pattern/draw"
 	"underflap/pattern/stamp"
 	"underflap/pattern/words"
@@ -143,10 +144,11 @@ func (d *Desk) encodeArt(ctx context.Context, b *bytes.Buffer, w request.Words) 
 	return (request.Output{Format: "png", DPI: dpi}).Encode(ctx, b, []*draw.Page{page})
 }
 
-// warm reads a person's art while nobody else decodes any, since a large picture
-// takes much memory for a moment; what draws it afterwards finds it read.
+// warm reads a person's own pictures while nobody else decodes any, since a large
+// one takes much memory for a moment; what draws them afterwards finds them read.
 func (d *Desk) warm(ctx context.Context, l request.Look) error {
-	if l.Stamp == "" {
+	photo := derived.Photo(l.Palette) != ""
+	if l.Stamp == "" && !photo {
 		return nil
 	}
 	leave, err := d.decoding.take(ctx)
@@ -154,6 +156,16 @@ func (d *Desk) warm(ctx context.Context, l request.Look) error {
 		return err
 	}
 	defer leave()
-	_, _, err = request.Art(ctx, l.Words)
+	if photo {
+		if _, _, err := request.ResolvePalette(ctx, l.Words); err != nil {
+			return err
+		}
+	}
+	if l.Stamp == "" {
+		return nil
+	}
+	w := l.Words
+	w.Grey, w.PaperColour, w.InkSaver = false, "", "" // done to it when it is drawn
+	_, _, err = request.Art(ctx, w)
 	return err
 }

@@ -165,6 +165,8 @@ func plant(t *testing.T, path string, data []byte) {
 	}
 }
 
+var dialer net.Dialer
+
 // dial opens a bare connection.
 func (s *served) dial(t *testing.T) net.Conn {
 	t.Helper()

@@ -29,6 +29,17 @@ var (
 	mmWord    = regexp.MustCompile(`(\d+(?:\.\d+)?) mm\b`)
 )
 
+// onTheLine are the parts of lines that help on a command line alone.
+var onTheLine = strings.NewReplacer(
+	"; underflap patterns lists them", "",
+	"; underflap sizes --fits lists others", "",
+	", as underflap ruler explains", "",
+	", a file such as ./hedge.toml, or a wish such as envelope:kraft", "",
+	", or a file such as ./holly.toml", "",
+	"a name that underflap sizes lists, such as ", "a name such as ",
+	", or another sheet, with fold and with sheet alike, so that envelope and liner match", " to keep to it",
+)
+
 // limits are what would be accepted, in plain words: no wider than they are.
 func (s speech) limits(text string) string {
 	if s.inches {
@@ -42,6 +53,7 @@ func (s speech) limits(text string) string {
 
 // line is one line of the program in plain words.
 func (s speech) line(text string) string {
+	text = onTheLine.Replace(text)
 	text = flagWord.ReplaceAllStringFunc(text, func(flag string) string { return "“" + label(flag[2:]) + "”" })
 	text = addedWord.ReplaceAllString(text, "")
 	if !s.inches {

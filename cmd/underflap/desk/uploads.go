@@ -101,7 +101,7 @@ func (o once) Read(word string, most int64) ([]byte, error) {
 // part of a path, of letters and digits and little else, at most 60 of them, its
 // ending kept.
 func fileName(given string) string {
-	given = path.Base(strings.ReplaceAll(given, `\`, "/"))
+	given = strings.TrimPrefix(path.Base(strings.ReplaceAll(given, `\`, "/")), "/")
 	name := strings.Map(func(r rune) rune {
 		if unicode.IsLetter(r) || unicode.IsMark(r) || unicode.IsDigit(r) || strings.ContainsRune(" -_.", r) && r != unicode.ReplacementChar {
 			return r

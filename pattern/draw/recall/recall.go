@@ -28,7 +28,7 @@ type weighed[V any] struct {
 }
 
 // New is a store of values that weigh so much together at most: bytes, or a number
-// of values that weigh 1 each. One that weighs more than a quarter of it is not kept.
+// of values that weigh 1 each. One that weighs more than half of it is not kept.
 func New[K comparable, V any](most int64) *Store[K, V] {
 	s := &Store[K, V]{most: most, making: map[K]chan struct{}{}}
 	s.lru, _ = simplelru.NewLRU(math.MaxInt, func(_ K, gone weighed[V]) { s.weight -= gone.weight }) // fails for sizes under 1 only
@@ -83,7 +83,7 @@ func (s *Store[K, V]) keep(key K, v V, weight int64) {
 	s.lock.Lock()
 	defer s.lock.Unlock()
 	s.made++
-	if weight > s.most/4 {
+	if weight > s.most/2 {
 		return
 	}
 	s.weight += weight
