@@ -18,6 +18,7 @@ type Control struct {
 	Offers            []string // words
 	Length            bool     // a plain number is in the page's unit
 	Number            bool
+	Figures           bool   // the help has figures, which are millimetres
 	Usual             string // what stands for it, in millimetres where it is a length
 }
 
@@ -84,6 +85,7 @@ func control(f request.Field) Control {
 		c.Usual, help = m[1], strings.Replace(help, m[0], "", 1)
 	}
 	c.Help = plain(help)
+	c.Figures = c.Length && strings.ContainsAny(c.Help, "0123456789")
 	return c
 }
 

@@ -13,7 +13,7 @@ import {showDialogs} from './dialogs.js';
 
 const byId = id => document.getElementById(id);
 const desk = byId('desk');
-let shownUnit = 'mm';
+let shownUnit = 'mm', design = '#';
 
 // settled brings all that hangs on the controls up to date.
 function settled() {
@@ -80,7 +80,11 @@ function showAll(on, asked = false) {
   all.textContent = open ? 'Show fewer' : `Show all ${tiles.children.length} patterns`;
 }
 
-byId('afresh').addEventListener('click', () => open({}));
+byId('afresh').addEventListener('click', () => {
+  history.pushState(null, '', design); // the browser's Back brings the design back
+  open({});
+  for (const e of document.querySelectorAll('.status')) e.textContent = '';
+});
 
 function remember(what, word) {
   try { localStorage.setItem(`underflap-${what}`, word); } catch { /* a browser that keeps nothing */ }
@@ -103,22 +107,28 @@ function open(words) {
   }
   sayInUnit();
   settled();
+  showStamp();
   return lost;
 }
 
 function fromAddress() {
   const words = {};
+  if (!location.hash.includes('=')) return words; // a place on the page, no design
   for (const [name, value] of new URLSearchParams(location.hash.slice(1))) (words[name] ??= []).push(value);
   return words;
 }
 
 const query = id => byId(id).src.split('?')[1];
 onGood(words => {
-  history.replaceState(null, '', `#${words}`);
+  design = `#${words}`;
+  history.replaceState(null, '', design);
   const drawing = byId('explain');
   if (!drawing.closest('[hidden]') && query('explain') !== String(words)) drawing.src = `${drawing.dataset.get}?${words}`;
 });
-window.addEventListener('hashchange', () => { open(fromAddress()); });
+window.addEventListener('hashchange', () => {
+  if (location.hash.includes('=')) open(fromAddress());
+  else history.replaceState(null, '', design); // a skip link led to a place
+});
 
 takeFiles(settled, open);
 showDialogs();
@@ -130,6 +140,5 @@ if (!Object.keys(kept).length) {
   if (remembered('paper')) kept.paper = [remembered('paper')];
 }
 open(kept);
-showStamp();
 ask(0);
 document.documentElement.dataset.ready = 'true';

@@ -25,11 +25,13 @@ function taking(id, status, take) {
   const got = async file => {
     if (!file) return;
     byId(status).textContent = `Reading ${file.name} …`;
+    byId(status).classList.remove('wrong');
     try {
       byId(status).textContent = await take(file);
       input.removeAttribute('aria-invalid');
     } catch (e) {
       byId(status).textContent = e.message;
+      byId(status).classList.add('wrong');
       input.setAttribute('aria-invalid', 'true');
     }
     input.value = ''; // so that the same file can be given again
@@ -76,15 +78,16 @@ const said = art => [`${art.name}${art.kind === 'drawing' ? ', a drawing' : `, $
 // showStamp puts what was given beside what it becomes.
 export function showStamp(name) {
   const word = byId('stamp-word').value;
+  const tile = document.querySelector('.sample.art');
   byId('stamp-shown').hidden = !word;
+  tile.hidden = !word;
+  tile.parentElement.querySelector('.own').toggleAttribute('hidden', Boolean(word));
   if (!word) return;
   const words = gather(), query = new URLSearchParams({stamp: word});
   byId('stamp-original').src = `/art/original.png?${query}`;
   for (const n of ['stamp-colour', 'stamp-trace', 'palette', 'inks', 'ground']) if (words.has(n)) query.set(n, words.get(n));
-  const cleaned = `/art/cleaned.png?${query}`, tile = document.querySelector('.sample.art');
+  const cleaned = `/art/cleaned.png?${query}`;
   byId('stamp-cleaned').src = cleaned;
   tile.src = cleaned;
-  tile.hidden = false;
-  tile.parentElement.querySelector('.own').toggleAttribute('hidden', true);
   if (name) byId('stamp-original').alt = `${name}, as you gave it`;
 }

@@ -7,7 +7,11 @@ const desk = document.getElementById('desk');
 const byId = id => document.getElementById(id);
 
 // withUnit says in which unit a plain number is meant.
-const withUnit = text => isPlain(text) ? text.trim() + unit() : text.trim();
+const withUnit = text => isPlain(text) ? pointed(text) + unit() : text.trim();
+
+// pointed is a number with the decimal point that the fields know, for those who
+// write a comma.
+const pointed = text => isPlain(text) ? text.trim().replace(',', '.') : text;
 
 // gather is what the page says, under the names of the fields.
 export function gather() {
@@ -27,7 +31,7 @@ export function gather() {
       const name = c.dataset.word || c.name;
       if (!name || name === 'units' || name === 'scheme' || text === '' || text === c.dataset.default) continue;
       if ((c.type === 'radio' || c.type === 'checkbox') && !c.checked) continue;
-      words.set(name, text);
+      words.set(name, c.inputMode || 'length' in c.dataset ? pointed(text) : text);
     }
   }
   for (const [name, both] of Object.entries(sides)) {
