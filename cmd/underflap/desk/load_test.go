@@ -69,11 +69,11 @@ func TestTheDeskBearsALoad(t *testing.T) {
 	previews := usualLoad
 	if word := os.Getenv(loadWord); word != "" {
 		var err error
-		if previews, err = strconv.Atoi(word); err != nil || previews < 100 {
-			t.Fatalf("%s=%q: a number from 100", loadWord, word)
+		if previews, err = strconv.Atoi(word); err != nil || previews < 300 {
+			t.Fatalf("%s=%q: a number from 300", loadWord, word)
 		}
 	} else if testing.Short() {
-		previews = 100
+		previews = 300
 	}
 	program := start(t)
 	var mu sync.Mutex
@@ -102,12 +102,15 @@ func TestTheDeskBearsALoad(t *testing.T) {
 		close(next)
 		all.Wait()
 	}
-	first := max(previews/10, 200)
+	first := max(previews/10, 100)
 	ask(0, first)
 	before := program.resident(t)
 	times = times[:0]
 	begun := time.Now()
-	ask(first, max(previews, first+1))
+	for from := first; from < previews; from += first {
+		ask(from, min(from+first, previews))
+		t.Logf("after %d previews: resident %d MB", min(from+first, previews), program.resident(t)>>20)
+	}
 	span := time.Since(begun)
 	after := program.resident(t)
 	slices.Sort(times)
