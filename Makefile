@@ -2,7 +2,7 @@
 REFEREES = poppler-utils mupdf-tools ghostscript librsvg2-bin qpdf geos-bin cups-ppdc libcups2 chromium
 STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
-.PHONY: build test bench lint pictures referees
+.PHONY: build test bench load lint pictures referees
 
 build:
 	go build -o underflap ./cmd/underflap
@@ -15,6 +15,10 @@ test: referees
 # Every figure is a ratio or a number to compare within one run.
 bench:
 	go test -run '^$$' -bench . -benchtime 3x ./...
+
+# Ten thousand previews asked of the page's server in a process of its own.
+load:
+	UNDERFLAP_LOAD=10000 go test -count=1 -timeout 60m -v -run TestTheDeskBearsALoad ./cmd/underflap/desk
 
 lint:
 	@unformatted=$$(gofmt -l .); if [ -n "$$unformatted" ]; then echo "gofmt: $$unformatted"; exit 1; fi

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"runtime/debug"
 
 	"github.com/cli/browser"
 	"github.com/spf13/cobra"
@@ -33,6 +34,7 @@ or when this window is closed.`,
 				return work(err)
 			}
 			defer l.Close()
+			debug.SetGCPercent(50) // what is kept are pictures, without a pointer in them: quick to look through, and large
 			d, err := desk.New(request.UsualShelf(), desk.UsualLimits(), cmd.ErrOrStderr())
 			if err != nil {
 				return work(err)
@@ -50,8 +52,9 @@ or when this window is closed.`,
 	}
 	f := cmd.Flags()
 	f.SortFlags = false
-	define(f, "", []given{{&port, "port", "number", fmt.Sprintf("of this computer to answer at; 0 is any free one (default %d, or any free one)", desk.UsualPort)}})
+	define(f, pageGroup, []given{{&port, "port", "number", fmt.Sprintf("of this computer to answer at; 0 is any free one (default %d, or any free one)", desk.UsualPort)}})
 	f.BoolVar(&noOpen, "no-open", false, "print the address and open no browser")
+	inGroup(f, "no-open", pageGroup)
 	cmd.SetUsageFunc(groupedUsage)
 	complete(cmd)
 	return cmd

@@ -42,8 +42,11 @@ type given struct {
 // weightGroup is about letters, which no request knows of.
 const weightGroup request.Group = "Weight of a letter"
 
+// pageGroup is about the page's server.
+const pageGroup request.Group = "Page"
+
 // groups are the headings of the help, in order.
-var groups = []request.Group{request.EnvelopeGroup, request.HandmadeGroup, request.PictureGroup, request.PatternGroup, request.PaperGroup, request.FinerGroup, weightGroup}
+var groups = []request.Group{request.EnvelopeGroup, request.HandmadeGroup, request.PictureGroup, request.PatternGroup, request.PaperGroup, request.FinerGroup, weightGroup, pageGroup}
 
 // define adds a command's own flags.
 func define(f *pflag.FlagSet, group request.Group, flags []given) {

@@ -60,6 +60,9 @@ func (p *Picture) measure() error {
 	p.full = meanAbove(density, parting)
 	p.noise = noiseBelow(density, parting)
 	p.paper = p.paperAround(p.full / 4)
+	if err := p.ctx.Err(); err != nil { // what was measured is of no use
+		return err
+	}
 	if parting == 0 || p.full < max(leastContrast, 4*p.noise) {
 		return ErrNoInk
 	}
@@ -79,6 +82,9 @@ func (p *Picture) density() *field {
 		}
 	}
 	for y := range f.h {
+		if p.ctx.Err() != nil {
+			break
+		}
 		row := p.level.Pix[y*p.level.Stride:]
 		for x := range f.w {
 			f.v[y*f.w+x] = part[0][row[4*x]] + part[1][row[4*x+1]] + part[2][row[4*x+2]]
@@ -94,6 +100,9 @@ func (p *Picture) inkColour(density *field, least float64) [3]float64 {
 	for at, v := range density.v {
 		if float64(v) < least {
 			continue
+		}
+		if p.ctx.Err() != nil {
+			break
 		}
 		for c, d := range p.channels(at%density.w, at/density.w) {
 			sum[c] += max(d, 0)
@@ -117,6 +126,9 @@ func (p *Picture) paperAround(most float64) bool {
 	band := max(1, min(b.Dx(), b.Dy())/50)
 	bare, all := 0, 0
 	for y := range b.Dy() {
+		if p.ctx.Err() != nil {
+			break
+		}
 		for x := range b.Dx() {
 			if x >= band && x < b.Dx()-band && y >= band && y < b.Dy()-band {
 				continue
@@ -152,6 +164,9 @@ func (p *Picture) Kind() Kind {
 	density = smooth(density)
 	inked, toned := 0, 0
 	for at, v := range density.v {
+		if at%4096 == 0 && p.ctx.Err() != nil {
+			break
+		}
 		if float64(v) < p.full/4 {
 			continue
 		}
@@ -232,7 +247,7 @@ func (p *Picture) Ink() (*image.Alpha, error) {
 	if err := p.ctx.Err(); err != nil {
 		return nil, err
 	}
-	inkAmounts(density, p.full) // now 1 is full ink as it is nearby
+	inkAmounts(p.ctx, density, p.full) // now 1 is full ink as it is nearby
 	mask := newMask(density, 0.5)
 	mask.despeckle(p.ctx, 1)
 	if err := p.ctx.Err(); err != nil {

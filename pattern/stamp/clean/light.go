@@ -18,8 +18,8 @@ const paperLevel = 240
 func levelled(ctx context.Context, img *image.NRGBA) *image.NRGBA {
 	b := img.Rect
 	w, h := b.Dx(), b.Dy()
-	rough := roughLight(img)
-	parting := paperParting(img, rough)
+	rough := roughLight(ctx, img)
+	parting := paperParting(ctx, img, rough)
 
 	var paper [3]*grid
 	for c := range paper {
@@ -91,10 +91,13 @@ func luminance(p []uint8) float64 {
 
 // roughLight fits a surface of second degree to the lighter part of each cell,
 // again and again without the cells that are darker than it: those hold ink.
-func roughLight(img *image.NRGBA) *grid {
+func roughLight(ctx context.Context, img *image.NRGBA) *grid {
 	b := img.Rect
 	g := newGrid(b.Dx(), b.Dy())
 	for cy := range g.h {
+		if ctx.Err() != nil {
+			break
+		}
 		for cx := range g.w {
 			g.v[cy*g.w+cx] = lighter(img, image.Rect(cx*g.cell, cy*g.cell, (cx+1)*g.cell, (cy+1)*g.cell).Add(b.Min).Intersect(b))
 		}
@@ -200,11 +203,14 @@ func fitted(g *grid, keep []bool) []float64 {
 
 // paperParting is the share of the rough light above which a pixel is paper:
 // half way from Otsu's threshold to the paper.
-func paperParting(img *image.NRGBA, rough *grid) float64 {
+func paperParting(ctx context.Context, img *image.NRGBA, rough *grid) float64 {
 	b := img.Rect
 	dark := newField(b.Dx(), b.Dy())
 	lit := make([]float64, b.Dx())
 	for y := range b.Dy() {
+		if ctx.Err() != nil {
+			break
+		}
 		rough.row(y, lit)
 		for x := range lit {
 			dark.v[y*dark.w+x] = float32(1 - luminance(img.Pix[img.PixOffset(x+b.Min.X, y+b.Min.Y):])/max(lit[x], 1))
@@ -215,14 +221,14 @@ func paperParting(img *image.NRGBA, rough *grid) float64 {
 
 // inkAmounts turns densities into amounts of ink: 1 is ink as dense as it is
 // nearby, so that a pale or patchy print keeps its edges half way up.
-func inkAmounts(f *field, full float64) {
+func inkAmounts(ctx context.Context, f *field, full float64) {
 	g := newGrid(f.w, f.h)
 	for i := range g.v {
 		g.v[i] = full
 	}
 	sum, weight := make([]float64, len(g.v)), make([]float64, len(g.v))
 	least := float32(full / 2)
-	for y := 1; y < f.h-1; y++ {
+	for y := 1; y < f.h-1 && ctx.Err() == nil; y++ {
 		for x := 1; x < f.w-1; x++ {
 			at := y*f.w + x
 			v := f.v[at]
