@@ -100,8 +100,8 @@ function open(words) {
   const lost = put({units: ['mm'], ...words});
   shownUnit = unit();
   if (!words.units && mine === 'in') {
+    followBoxes(); // while what is usual is in millimetres
     document.querySelector('input[name=units][value=in]').checked = true;
-    followBoxes();
     switchUnits('mm', 'in');
     shownUnit = 'in';
   }
