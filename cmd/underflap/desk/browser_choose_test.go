@@ -83,7 +83,7 @@ func TestMeasuring(t *testing.T) {
 	b.write("pocket-height", "115")
 	b.write("flap-depth", "70")
 	b.shows("--pocket 160", "115", "--flap-depth 70")
-	if says := b.text("says"); !strings.Contains(says, "liner 154 ") {
+	if says := b.text("says"); !strings.Contains(strings.ToLower(says), "liner 154 ") {
 		t.Errorf("said is %q", says)
 	}
 	b.until(`(e => e.complete && e.naturalWidth > 100 && e.src.includes('160'))(document.getElementById('explain'))`)

@@ -50,6 +50,7 @@ type tab struct {
 	ctx      context.Context
 	address  string
 	dir      string // downloads go there
+	shelf    string // of what is kept, empty
 	mu       sync.Mutex
 	said     []string // on the console: errors, and what the page's policy stopped
 	expected []*regexp.Regexp
@@ -59,10 +60,9 @@ type tab struct {
 // the test ends, nothing must have been said on the console.
 func visit(t *testing.T, v view, wrap ...func(http.Handler) http.Handler) *tab {
 	t.Helper()
+	t.Parallel() // most of a story is waiting
 	chromium := referee.Program(t, "chromium")
-	t.Setenv("SOURCE_DATE_EPOCH", "")
-	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
-	b := &tab{T: t, dir: t.TempDir()}
+	b := &tab{T: t, dir: t.TempDir(), shelf: t.TempDir()}
 	b.serve(wrap)
 	b.start(chromium)
 	b.do(chromedp.Func(func(ctx context.Context, _ *chromedp.Target) error {
@@ -83,7 +83,7 @@ func (b *tab) serve(wrap []func(http.Handler) http.Handler) {
 		b.Fatal(err)
 	}
 	var complaints bytes.Buffer
-	d, err := desk.New(request.UsualShelf(), desk.UsualLimits(), &complaints)
+	d, err := desk.New(request.Shelf{Dir: b.shelf}, desk.UsualLimits(), &complaints)
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -427,7 +427,7 @@ func (b *tab) runs(line, output string, files map[string][]byte) []byte {
 	}
 	cmd := exec.Command("sh", "-c", line+" -o "+output)
 	cmd.Dir = dir
-	cmd.Env = append(os.Environ(), "PATH="+bin+":"+os.Getenv("PATH"))
+	cmd.Env = append(os.Environ(), "XDG_CONFIG_HOME="+b.shelf, "HOME="+b.shelf, "PATH="+bin+":"+os.Getenv("PATH"))
 	if out, err := cmd.CombinedOutput(); err != nil {
 		b.Fatalf("%s: %v: %s", line, err, out)
 	}
