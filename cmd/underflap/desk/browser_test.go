@@ -398,12 +398,23 @@ func (b *tab) shot(name string) {
 	}
 }
 
-// program is the command itself, built once.
+// TestMain takes away what the stories built.
+func TestMain(m *testing.M) {
+	status := m.Run()
+	os.RemoveAll(programs)
+	os.Exit(status)
+}
+
+// programs is the folder of the command, "" while it is not built.
+var programs string
+
+// program is the folder of the command itself, built once.
 var program = sync.OnceValues(func() (string, error) {
 	dir, err := os.MkdirTemp("", "underflap-program")
 	if err != nil {
 		return "", err
 	}
+	programs = dir
 	out, err := exec.Command("go", "build", "-o", dir, "underflap/cmd/underflap").CombinedOutput()
 	if err != nil {
 		return "", fmt.Errorf("%w: %s", err, out)
