@@ -1,6 +1,6 @@
 // The words of a request, gathered from the controls and put back into them.
 
-import {unit, isPlain, switchUnits} from './units.js';
+import {unit, isPlain} from './units.js';
 import {showParts, saying, chosen, check} from './show.js';
 
 const desk = document.getElementById('desk');
@@ -72,9 +72,10 @@ export function put(words) {
     delete say[name];
     return list?.[0] ?? '';
   };
-  if (one('units') === 'in') {
-    check('units', 'in');
-    switchUnits('mm', 'in'); // what a reset put there is in millimetres
+  if (one('units') === 'in') check('units', 'in');
+  for (const c of desk.querySelectorAll('[data-length]')) {
+    c.typed = null;
+    if (c.dataset.default) c.value = ''; // its slider fills in the default, in the unit
   }
 
   putEnvelope(one, say);
