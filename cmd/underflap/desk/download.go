@@ -165,9 +165,7 @@ func (b *bounded) Write(p []byte) (int, error) {
 func slug(parts []string) string {
 	var kept []string
 	for _, part := range parts {
-		for _, word := range strings.FieldsFunc(strings.ToLower(part), func(r rune) bool { return r > unicode.MaxASCII || !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
-			kept = append(kept, word)
-		}
+		kept = append(kept, strings.FieldsFunc(strings.ToLower(part), func(r rune) bool { return r > unicode.MaxASCII || !unicode.IsLetter(r) && !unicode.IsDigit(r) })...)
 	}
 	name := strings.Join(kept, "-")
 	return strings.Trim(name[:min(len(name), 80)], "-")

@@ -85,7 +85,10 @@ func (s speech) lines(texts []string) []string {
 		text = s.line(strings.TrimSpace(text))
 		if text != "" && !said[text] {
 			said[text] = true
-			out = append(out, capital(text))
+			if first, _, _ := strings.Cut(text, " "); !strings.Contains(first, ".") { // the name of a file stays as it is
+				text = capital(text)
+			}
+			out = append(out, text)
 		}
 	}
 	return out
