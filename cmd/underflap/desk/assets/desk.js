@@ -101,7 +101,6 @@ function open(words) {
   shownUnit = unit();
   if (!words.units && mine === 'in') {
     document.querySelector('input[name=units][value=in]').checked = true;
-    followBoxes();
     switchUnits('mm', 'in');
     shownUnit = 'in';
   }
