@@ -25,7 +25,8 @@ lint:
 	go vet ./...
 	go run $(STATICCHECK) ./...
 
-# Draws the README's pictures again.
+# Draws the README's pictures again. That of the desk is what Chromium shows, and
+# no test compares it.
 pictures:
 	go run ./cmd/underflap sheet --dpi 80 -o testdata/pictures/sheet.png
 	go run ./cmd/underflap sheet --paper 170x160 --printer-margin 4 --per-sheet 1 --pattern scallops --palette barn-lantern --dpi 72 -o testdata/pictures/scallops.png
@@ -42,6 +43,7 @@ pictures:
 	go run ./cmd/underflap look --explain --three --dpi 110 -o testdata/pictures/measure.png
 	go run ./cmd/underflap fold --handmade four-corner --card a6 --from 210x210 --dpi 80 -o testdata/pictures/fold.png >/dev/null && \
 	mv testdata/pictures/fold-1.png testdata/pictures/fold.png && rm testdata/pictures/fold-2.png
+	d=$$(mktemp -d) && UNDERFLAP_SHOTS=$$d go test -count=1 -run 'TestChoosing$$$$' ./cmd/underflap/desk && mv $$d/desk.png testdata/pictures/desk.png && rm -r $$d
 
 referees:
 	@missing=; for p in pdftoppm mutool gs rsvg-convert qpdf geosop chromium; do command -v $$p >/dev/null || missing="$$missing $$p"; done; \
@@ -54,4 +56,3 @@ referees:
 	elif sudo -n true 2>/dev/null; then sudo sh -c "$$install"; \
 	else false; fi || \
 	echo "Missing and not installed here:$$missing. Their checks are skipped. On Debian: sudo apt-get install $(REFEREES)"
-

@@ -84,6 +84,12 @@ func (b *tab) fits(when string) {
 		...[...document.querySelectorAll('body *')].filter(e => e.getBoundingClientRect().right > innerWidth + 1).slice(0, 5).map(e => e.tagName + '#' + e.id + '.' + e.className)]`); len(over) > 0 {
 		b.Errorf("%s: wider than the window: %s", when, strings.Join(over, ", "))
 	}
+	// words that stand out of the tile or button that they are in
+	if over := eval[[]string](b, `[...document.querySelectorAll('.tile, button, .button, summary, .says, .remarks li')].filter(e => e.clientWidth > 0 && [...e.querySelectorAll('*'), e].some(i =>
+		i.scrollWidth > i.clientWidth + 1 && i.clientWidth > 0 && getComputedStyle(i).overflowX === 'visible' || i.getBoundingClientRect().right > e.getBoundingClientRect().right + 1))
+		.map(e => e.textContent.trim().replace(/\s+/g, ' ').slice(0, 40))`); len(over) > 0 {
+		b.Errorf("%s: words stand out of %q", when, over)
+	}
 }
 
 // At widths between, and at 200 % on a small screen, everything fits; what is pressed

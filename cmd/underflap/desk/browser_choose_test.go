@@ -39,7 +39,11 @@ func TestChoosing(t *testing.T) {
 		}
 		before = now
 	}
-	b.shot("chosen-wide")
+	b.see(view{1280, 880, false})
+	b.do(chromedp.MouseEvent(chromedp.MouseMoved, 1, 1))
+	eval[bool](b, `(document.activeElement.blur(), scrollTo(0, 0), true)`)
+	b.until(whole)
+	b.shot("desk") // the README's picture
 }
 
 // Every tile of a pattern comes to have its picture when it is looked at, and
