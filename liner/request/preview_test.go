@@ -119,8 +119,8 @@ func TestAnswersAreTheSameWithAMemory(t *testing.T) {
 		var workers sync.WaitGroup
 		for g := range 4 {
 			workers.Go(func() {
-				for i := range all {
-					i := (i*5 + g*9) % len(all)
+				for k := range 8 { // each of them more than once, by different workers
+					i := (k*3 + g*5) % len(all)
 					w := all[i]
 					w.Memory = memory
 					picture, sheet, err := preview(t.Context(), w)
