@@ -24,8 +24,8 @@ const (
 )
 
 func main() {
-	// an interrupt ends the work between two writes, so that no half-made file
-	// is left behind; a second one ends the program at once
+	// an interrupt ends the work wherever it is, and no half-made file is left
+	// behind; a second one ends the program at once
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	context.AfterFunc(ctx, stop)
 	os.Exit(run(ctx, os.Args[1:], os.Stdout, os.Stderr))
@@ -48,6 +48,9 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 		line = refused.Flag()
 	case errors.As(err, &work):
 		status = failed
+	}
+	if line == context.Canceled.Error() { // before a file was begun
+		line = "interrupted"
 	}
 	fmt.Fprintln(stderr, "underflap:", oneLine(line))
 	return status

@@ -46,7 +46,7 @@ func (s *steps) Err() error {
 // context often, and heeds it.
 func slow(t *testing.T) map[string]func(ctx context.Context) error {
 	photo := filepath.Join(t.TempDir(), "ring.jpg")
-	writePhoto(t, photo, 900, 700, 200)
+	writePhoto(t, photo, 500, 400, 120)
 	seen := func(l Look) func(context.Context) error {
 		return func(ctx context.Context) error { _, err := See(ctx, l); return err }
 	}
@@ -72,7 +72,7 @@ func slow(t *testing.T) map[string]func(ctx context.Context) error {
 		"motifs in fading bands, turned":       written(Words{Pattern: "terrazzo", Fade: "ink", Turn: "33"}, Output{Format: "svg"}),
 		"fading motifs of a plane group":       written(Words{Symmetry: "p6mm", Fade: "ink", Turn: "20"}, Output{Format: "pdf"}),
 		"a toss":                               written(Words{Repeat: "toss"}, Output{Format: "png", DPI: 300}),
-		"steep guilloche":                      written(Words{Pattern: "guilloche", Set: []string{"height=60", "wave=6", "lines=12"}}, Output{Format: "png", DPI: 150}),
+		"steep guilloche":                      written(Words{Pattern: "guilloche", Set: []string{"height=60", "wave=12", "lines=6"}}, Output{Format: "png", DPI: 72}),
 		"many designs to compare":              seen(Look{Palettes: "orchard-table,hop-garden,rowan-jelly", View: "open"}),
 		"an open envelope as a picture":        func(ctx context.Context) error { return seenAs(ctx, Look{Words: Words{Pattern: "leaves"}}) },
 		"a page of all patterns":               func(ctx context.Context) error { _, _, err := Swatch(ctx, Words{}, false); return err },

@@ -5,6 +5,7 @@ import (
 	"encoding/binary"
 	"image"
 	"math"
+	"sync"
 
 	xdraw "golang.org/x/image/draw"
 	"golang.org/x/image/math/f64"
@@ -20,7 +21,8 @@ type tiles struct {
 	phases int // to a pixel, each way
 	share  int // of the pixels kept, for one picture
 	keeper *Keeper
-	across bool // the keeper is for many pages
+	across bool     // the keeper is for many pages
+	shades sync.Map // pictures, and whether each is of one colour
 }
 
 // newTiles is for a page with scale pixels to the millimetre. A picture is laid
@@ -84,7 +86,7 @@ func (t *tiles) draw(dst *image.RGBA, top int, img *draw.Image, at draw.Matrix, 
 	y, phaseY := split(at.F, phases)
 	key := tileKey{img: img, at: at, phases: 1}
 	key.at.E, key.at.F = 0, 0
-	made := t.of(key, func() *tile { return tileOf(img, key.at) })
+	made := t.of(key, func() *tile { return t.tileOf(img, key.at) })
 	if phaseX+phaseY > 0 && made != nil {
 		whole := made
 		key.phases, key.phaseX, key.phaseY = phases, phaseX, phaseY
@@ -99,10 +101,10 @@ func (t *tiles) draw(dst *image.RGBA, top int, img *draw.Image, at draw.Matrix, 
 // where later pages may show it again, all of it.
 func (t *tiles) placed(dst *image.RGBA, top int, img *draw.Image, at draw.Matrix, pixels int, strip *strip) {
 	if !t.across || pixels > mostPlacedPixels {
-		strip.over(dst, top, img, at)
+		strip.over(t, dst, top, img, at)
 		return
 	}
-	if made := t.of(tileKey{img: img, at: at}, func() *tile { return tileOf(img, at) }); made != nil {
+	if made := t.of(tileKey{img: img, at: at}, func() *tile { return t.tileOf(img, at) }); made != nil {
 		made.over(dst, made.corner.Sub(image.Pt(0, top)))
 	}
 }
@@ -126,13 +128,13 @@ func around(at draw.Matrix) image.Rectangle {
 }
 
 // tileOf resamples the picture mapped by at.
-func tileOf(img *draw.Image, at draw.Matrix) *tile {
+func (t *tiles) tileOf(img *draw.Image, at draw.Matrix) *tile {
 	box := around(at)
-	t := &tile{corner: box.Min, img: image.NewRGBA(box)}
-	resample(t.img, img, at)
-	t.img.Rect = box.Sub(box.Min)
-	t.scan()
-	return t
+	made := &tile{corner: box.Min, img: image.NewRGBA(box)}
+	t.resample(made.img, img, at)
+	made.img.Rect = box.Sub(box.Min)
+	made.scan()
+	return made
 }
 
 // strip is a canvas's to resample large pictures on, a band at a time.
@@ -140,7 +142,7 @@ type strip struct{ pix []byte }
 
 // over lays the part of a picture that dst shows; see tiles.draw. Its pixels are
 // those of a whole tile.
-func (s *strip) over(dst *image.RGBA, top int, img *draw.Image, at draw.Matrix) {
+func (s *strip) over(t *tiles, dst *image.RGBA, top int, img *draw.Image, at draw.Matrix) {
 	seen := around(at).Intersect(dst.Rect.Add(image.Pt(0, top)))
 	if seen.Empty() {
 		return
@@ -151,7 +153,7 @@ func (s *strip) over(dst *image.RGBA, top int, img *draw.Image, at draw.Matrix) 
 	}
 	part := &image.RGBA{Pix: s.pix[:need], Stride: 4 * seen.Dx(), Rect: seen}
 	clear(part.Pix)
-	resample(part, img, at)
+	t.resample(part, img, at)
 	for y := seen.Min.Y; y < seen.Max.Y; y++ {
 		blend(dst.Pix[dst.PixOffset(seen.Min.X, y-top):][:part.Stride], part.Pix[part.PixOffset(seen.Min.X, y):][:part.Stride])
 	}
@@ -238,9 +240,19 @@ func blend(under, over []byte) {
 	}
 }
 
-// resample draws the picture; at maps the unit square to pixels. Where it grows,
-// the quick way between four pixels is the same as the thorough one.
-func resample(dst *image.RGBA, img *draw.Image, at draw.Matrix) {
+// resample draws the picture on a clear ground; at maps the unit square to pixels.
+// Where a turned one grows, the quick way between four pixels is the same as the
+// thorough one.
+func (t *tiles) resample(dst *image.RGBA, img *draw.Image, at draw.Matrix) {
+	if at.B == 0 && at.C == 0 && at.A > 0 && at.D > 0 {
+		shade, ok := t.shades.Load(img)
+		if !ok {
+			shade = oneColour(img)
+			t.shades.Store(img, shade)
+		}
+		level(dst, img, at, shade.(bool))
+		return
+	}
 	size := img.Bounds().Size()
 	m := at.After(draw.Matrix{A: 1 / float64(size.X), D: 1 / float64(size.Y)})
 	var by xdraw.Transformer = xdraw.BiLinear
