@@ -30,7 +30,7 @@ const (
 	mostPhotos  = 64
 	mostShadows = 96 << 20
 	mostArt     = 320 << 20 // the largest picture that is read has half of it
-	mostDensity = 128 << 20
+	mostDensity = 192 << 20
 )
 
 // NewMemory remembers nothing yet.

@@ -67,6 +67,7 @@ const (
 	mostTilePixels   = 1 << 20
 	mostTilesPixels  = 6 << 20
 	mostPlacedPixels = 4 << 20
+	mostCounted      = 8 << 20 // bytes of a picture that weigh with each of its tiles, which are many for a large one
 )
 
 // draw lays the picture over dst, which is opaque and whose first row is row top
@@ -113,7 +114,11 @@ func (t *tiles) placed(dst *image.RGBA, top int, img *draw.Image, at draw.Matrix
 func (t *tiles) of(key tileKey, make func() *tile) *tile {
 	made, err := t.keeper.store.Of(t.ctx, key, func() (*tile, int64, error) {
 		made := make()
-		return made, int64(len(made.img.Pix)), nil
+		weight := int64(len(made.img.Pix))
+		if t.across { // its picture is kept with it, by its key
+			weight += int64(min(len(key.img.Pix), mostCounted))
+		}
+		return made, weight, nil
 	})
 	if err != nil {
 		return nil
