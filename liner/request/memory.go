@@ -28,9 +28,9 @@ type Memory struct {
 const (
 	mostPlans   = 256
 	mostPhotos  = 64
-	mostShadows = 96 << 20
+	mostShadows = 64 << 20
 	mostArt     = 320 << 20 // the largest picture that is read has half of it
-	mostDensity = 192 << 20
+	mostDensity = 128 << 20
 )
 
 // NewMemory remembers nothing yet.

@@ -78,7 +78,7 @@ func TestTheDeskBearsALoad(t *testing.T) {
 	program := start(t)
 	var mu sync.Mutex
 	var times []time.Duration
-	ask := func(from, to int) {
+	ask := func(clients, from, to int) {
 		next := make(chan int)
 		var all sync.WaitGroup
 		for range clients {
@@ -103,20 +103,26 @@ func TestTheDeskBearsALoad(t *testing.T) {
 		all.Wait()
 	}
 	first := max(previews/10, 100)
-	ask(0, first)
+	ask(clients, 0, first)
 	before := program.resident(t)
 	times = times[:0]
 	begun := time.Now()
 	for from := first; from < previews; from += first {
-		ask(from, min(from+first, previews))
+		ask(clients, from, min(from+first, previews))
 		t.Logf("after %d previews: resident %d MB", min(from+first, previews), program.resident(t)>>20)
 	}
 	span := time.Since(begun)
 	after := program.resident(t)
-	slices.Sort(times)
-	share := func(p float64) time.Duration { return times[int(p*float64(len(times)-1))].Round(time.Millisecond) }
-	t.Logf("%d previews after the first %d, %d at once: p50 %v, p95 %v, most %v; %.0f a second; resident %d MB after the first, %d MB at the end",
-		len(times), first, clients, share(0.5), share(0.95), share(1), float64(len(times))/span.Seconds(), before>>20, after>>20)
+	say := func(who string) {
+		slices.Sort(times)
+		share := func(p float64) time.Duration { return times[int(p*float64(len(times)-1))].Round(time.Millisecond) }
+		t.Logf("%d previews, %s: p50 %v, p95 %v, most %v", len(times), who, share(0.5), share(0.95), share(1))
+	}
+	say(fmt.Sprintf("%d at once", clients))
+	t.Logf("%.0f a second; resident %d MB after the first %d, %d MB at the end", float64(len(times))/span.Seconds(), before>>20, first, after>>20)
+	times = times[:0]
+	ask(1, previews, previews+first) // as one person does
+	say("one after another")
 	if previews >= 10_000 && float64(after) > 1.15*float64(before) || after > mostResident {
 		t.Errorf("memory grows from %d MB to %d MB", before>>20, after>>20)
 	}
