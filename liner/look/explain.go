@@ -15,8 +15,9 @@ import (
 type Extent int
 
 const (
-	Three Extent = iota // the three measurements a maker takes with a ruler
-	All                 // and every further one, with its flag
+	Three   Extent = iota // the three measurements a maker takes with a ruler
+	All                   // and every further one, with its flag
+	Letters               // the three again, close and large, for a page that says in words what they are
 )
 
 // Labels tells where things lie on an explained page, in page millimetres, so
@@ -82,8 +83,10 @@ func Explain(l liner.Liner, extent Extent) (*draw.Page, Labels) {
 	}
 	title, subtitle := f.title()
 	heading, em := fitted(title, draw.Bold, titleType, smallType, f.paper().Width())
-	b.text("title", heading, draw.Bold, em, draw.Point{X: border, Y: border + 4}, ink)
-	b.text("title", subtitle, draw.Regular, smallType, draw.Point{X: border, Y: border + 9}, faint)
+	if extent != Letters {
+		b.text("title", heading, draw.Bold, em, draw.Point{X: border, Y: border + 4}, ink)
+		b.text("title", subtitle, draw.Regular, smallType, draw.Point{X: border, Y: border + 9}, faint)
+	}
 	b.three(f)
 	if extent == All {
 		b.inside(f)
@@ -92,7 +95,9 @@ func Explain(l liner.Liner, extent Extent) (*draw.Page, Labels) {
 	}
 	b.parts(f)
 	b.letter(f)
-	b.legend(f)
+	if extent != Letters {
+		b.legend(f)
+	}
 
 	page := draw.NewPage(f.width, f.height)
 	page.Title = title

@@ -30,6 +30,9 @@ const (
 	pageWidth   = 180.0
 	pageAll     = 200.0
 	pageThree   = 146.0
+	closeWidth  = 106.0 // of letters alone: legible on a telephone
+	closeHeight = 84.0
+	shortFoot   = 1.5  // more below a width whose letter stands under its line
 	heading     = 16.0 // title and subtitle, with the space below them
 	headroom    = 11.0 // for letters above the flap
 	rightRoom   = 14.0 // for the heights' dimensions
@@ -70,6 +73,13 @@ func (f *figure) shelf() float64 {
 // largest: the detail beside the envelope and the legend below in two columns,
 // or the detail beside the legend and the envelope above both.
 func (f *figure) settle() {
+	if f.extent == Letters {
+		f.width, f.height = closeWidth, closeHeight
+		room := f.paper()
+		room.MaxY -= shortFoot
+		f.stand(room, 4, 3)
+		return
+	}
 	f.width, f.height = pageWidth, pageThree
 	if f.extent == Three {
 		f.columns = 1

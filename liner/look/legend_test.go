@@ -47,8 +47,14 @@ func TestTheThreeMeasurementsAreAlwaysABAndC(t *testing.T) {
 		if letters["width"] != "A" || letters["height"] != "B" || letters["flap depth"] != "C" {
 			t.Errorf("%s: letters %v", name, letters)
 		}
-		if extent == look.Three && len(letters) != 3 {
+		if extent != look.All && len(letters) != 3 {
 			t.Errorf("%s: three measurements have the letters %v", name, letters)
+		}
+		if extent == look.Letters {
+			if len(legend(found)) > 0 || slices.ContainsFunc(found.Words, func(w look.Label) bool { return w.Of == "title" }) {
+				t.Errorf("%s: letters alone say %v", name, found.Words)
+			}
+			continue
 		}
 		for _, mm := range []float64{l.Envelope.Width, l.Envelope.Height, l.Envelope.Flap.Depth} {
 			if !slices.ContainsFunc(legend(found), func(s string) bool { return strings.HasPrefix(s, words.MM(mm)+" (") }) {
@@ -188,7 +194,7 @@ func TestATracedFlapAndOneWithoutGumAreDrawnWithoutFault(t *testing.T) {
 	bare := named(t, "c6", liner.Pointed).Envelope
 	bare.Gum = 0
 	for name, e := range map[string]liner.Envelope{"traced": traced, "without gum": bare} {
-		for _, extent := range []look.Extent{look.Three, look.All} {
+		for _, extent := range []look.Extent{look.Three, look.All, look.Letters} {
 			page, found := look.Explain(linerOf(t, e), extent)
 			for _, fault := range faults(page, found) {
 				t.Errorf("%s: %s", name, fault)
@@ -207,7 +213,7 @@ func TestALongNameStaysOnThePage(t *testing.T) {
 	for _, words := range []int{5, 12, 60} {
 		e := named(t, "c6", liner.Pointed).Envelope
 		e.Short = strings.Repeat("midsummer ", words)
-		for _, extent := range []look.Extent{look.Three, look.All} {
+		for _, extent := range []look.Extent{look.Three, look.All, look.Letters} {
 			for _, fault := range faults(look.Explain(linerOf(t, e), extent)) {
 				t.Errorf("%d words: %s", words, fault)
 			}

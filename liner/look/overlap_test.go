@@ -34,7 +34,7 @@ type drawing struct {
 var refused int
 
 // drawings explains each envelope of the table with each shape of flap, on the
-// side where its flap usually is and on the other one, in both extents.
+// side where its flap usually is and on the other one, in all extents.
 var drawings = sync.OnceValue(func() (out []drawing) {
 	for _, entry := range liner.Entries() {
 		for _, e := range []liner.Entry{entry, entry.Turned()} {
@@ -44,7 +44,7 @@ var drawings = sync.OnceValue(func() (out []drawing) {
 					refused++
 					continue
 				}
-				for _, extent := range []look.Extent{look.Three, look.All} {
+				for _, extent := range []look.Extent{look.Three, look.All, look.Letters} {
 					page, found := look.Explain(l, extent)
 					out = append(out, drawing{fmt.Sprintf("%s %s, %v wide", e.Name, shape, e.Width), l, extent, page, found})
 				}
@@ -91,7 +91,7 @@ func TestNoLabelMeetsAnotherOnMeasuredEnvelopes(t *testing.T) {
 			return
 		}
 		drawn++
-		for _, extent := range []look.Extent{look.Three, look.All} {
+		for _, extent := range []look.Extent{look.Three, look.All, look.Letters} {
 			for _, fault := range faults(look.Explain(l, extent)) {
 				t.Errorf("%s", fault)
 			}

@@ -111,3 +111,10 @@ func Explain(l liner.Liner, three bool) []*draw.Page {
 	page, _ := look.Explain(l, extent)
 	return []*draw.Page{page}
 }
+
+// Letters draws an envelope with the letters of its three measurements and nothing
+// else, close and large, for a page that says beside it what they are.
+func Letters(l liner.Liner) []*draw.Page {
+	page, _ := look.Explain(l, look.Letters)
+	return []*draw.Page{page}
+}

@@ -28,7 +28,7 @@ func (d *Desk) explain(w http.ResponseWriter, r *http.Request) error {
 		if err != nil {
 			return nil, err
 		}
-		return request.Explain(liner, true), nil
+		return request.Letters(liner), nil
 	})
 }
 

@@ -48,13 +48,14 @@ const usualText = c => c.usualText ?? c.dataset.default;
 // missing names what has still to be typed before there is anything to draw.
 export function missing() {
   const empty = id => !byId(id).value.trim();
-  const pairs = {
-    measure: ['pocket', 'pocket-height', 'Type A and B; C too, if you can, for a liner that fits the flap.'],
+  const wanted = {
+    measure: ['pocket', 'pocket-height', 'flap-depth', 'Type all three: A, B and C.'],
     card: ['card-width', 'card-height', 'Type both sides of the card.'],
     paper: ['paper-width', 'paper-height', 'Type both sides of the paper.'],
   };
-  for (const [a, b, says] of Object.values(pairs)) {
-    if (!byId(a).closest('[hidden]') && (empty(a) || empty(b))) return {field: empty(a) ? a : b, says};
+  for (const group of Object.values(wanted)) {
+    const says = group.at(-1), field = group.slice(0, -1).find(empty);
+    if (field && !byId(field).closest('[hidden]')) return {field, says};
   }
   if (chosen('colours') === 'from' && empty('from-colour')) return {field: 'from-colour', says: 'Pick a colour to start from.'};
   if (chosen('pattern') === 'stamps' && empty('stamp-word')) return {field: 'stamp', says: 'Add a picture of your stamp, and it fills the envelope.'};
