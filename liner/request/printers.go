@@ -5,6 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"path/filepath"
+	"strings"
 
 	"underflap/liner"
 	"underflap/pattern/draw"
@@ -113,6 +115,15 @@ func (s Shelf) printer(name string) (Correction, error) {
 		return c, &words.Refused{Field: "printer", Given: name, Why: path + ": " + err.Error()}
 	}
 	return c, nil
+}
+
+// Printers names the printers that are kept, in order.
+func (s Shelf) Printers() (names []string) {
+	paths, _ := s.files(printerFolder) // a folder that cannot be read offers nothing
+	for _, path := range paths {
+		names = append(names, strings.TrimSuffix(filepath.Base(path), ".toml"))
+	}
+	return names
 }
 
 // keptPrinter is a correction as its file says it, in the words of the flags:

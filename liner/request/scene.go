@@ -85,18 +85,31 @@ func See(ctx context.Context, l Look) (Seen, error) {
 		seen.Title += l.pressed()
 		seen.Says = fmt.Sprintf("%s, %s", seen.Title, strings.Join(states, ", "))
 	}
-	seen.About = seen.about(cells, states)
+	seen.About = seen.about(l.EnvelopeColour, cells, states)
 	return seen, nil
 }
 
 // about says what is to be seen, for those who cannot see it.
-func (s Seen) about(cells []scene.Cell, states []string) string {
-	say := fmt.Sprintf("A %s envelope of colour %s on a table, %s, from above", s.Found.Short, s.Scene.Envelope.Hex(), strings.Join(states, ", "))
+func (s Seen) about(colour string, cells []scene.Cell, states []string) string {
+	name := s.Found.Short + " envelope"
+	switch colour = strings.ToLower(strings.TrimSpace(colour)); {
+	case colour != "" && !strings.HasPrefix(colour, "#"):
+		name = colour + " " + name
+	case s.Scene.Envelope == scene.UsualEnvelope:
+		name = "warm white " + name
+	default:
+		name += " of colour " + s.Scene.Envelope.Hex()
+	}
+	article := "A"
+	if strings.ContainsRune("AEIOaeio8", rune(name[0])) { // an A7, an ivory one, an 8 by 8 one
+		article = "An"
+	}
+	say := fmt.Sprintf("%s %s on a table, %s, from above", article, name, strings.Join(states, ", "))
 	if s.Scene.Card != nil {
 		say += ", with a card in its pocket"
 	}
 	if len(cells) == 1 {
-		return say + "."
+		return fmt.Sprintf("%s, lined with %s in %s.", say, s.Scene.Design.Name, strings.ReplaceAll(s.Scene.Design.Colours.Name, "-", " "))
 	}
 	var names []string
 	for _, c := range cells {

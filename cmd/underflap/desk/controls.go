@@ -20,6 +20,7 @@ type Control struct {
 	Number            bool
 	Figures           bool   // the help has figures, which are millimetres
 	Usual             string // what stands for it, in millimetres where it is a length
+	Show              string // the choice it belongs to: "way=card|fold"
 }
 
 // Setting asks for one parameter of a pattern.
@@ -48,11 +49,15 @@ var aboutColours = []string{"paper-colour", "grey"}
 // unit may touch.
 var measuredRule = []string{"correct-x", "correct-y"}
 
-// addMore makes controls for all other fields, each where its words belong.
-func (p *Page) addMore() {
+// addMore makes controls for all other fields, each where its words belong. A
+// printer that was corrected once is offered by its name.
+func (p *Page) addMore(shelf request.Shelf) {
 	for _, f := range new(request.Look).Fields() {
 		if slices.Contains(placed, f.Name) || slices.Contains(absent, f.Name) {
 			continue
+		}
+		if f.Name == "printer" {
+			f.Offers = shelf.Printers()
 		}
 		into := &p.EnvelopeMore
 		switch {
@@ -77,7 +82,7 @@ var free = []string{request.LengthKind, request.DepthKind, request.SizeKind, "co
 var usually = regexp.MustCompile(` ?\(default (\d+(?:\.\d+)?)\)`)
 
 func control(f request.Field) Control {
-	c := Control{Name: f.Name, Label: label(f.Name), Mark: f.Mark != nil, Offers: f.Offers, Number: f.Kind == "number" || f.Kind == "degrees",
+	c := Control{Name: f.Name, Label: named(f.Name), Show: belongs[f.Name], Mark: f.Mark != nil, Offers: f.Offers, Number: f.Kind == "number" || f.Kind == "degrees",
 		Length: slices.Contains([]string{request.LengthKind, request.DepthKind, request.SizeKind}, f.Kind) && !slices.Contains(measuredRule, f.Name)}
 	c.Fixed = len(f.Offers) > 0 && !slices.Contains(free, f.Kind)
 	help := f.Help
@@ -101,7 +106,7 @@ func plain(help string) string {
 		clause = flag.ReplaceAllStringFunc(clause, func(name string) string { return strings.ToLower(label(strings.TrimPrefix(name, "--"))) })
 		kept = append(kept, strings.ReplaceAll(clause, "`", ""))
 	}
-	return strings.Join(kept, "; ")
+	return strings.ReplaceAll(strings.Join(kept, "; "), "(default ", "(usually ")
 }
 
 // settings are a family's parameters: how large and how far apart first, all else

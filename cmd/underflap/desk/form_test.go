@@ -241,7 +241,8 @@ func TestLengthsAreSaidInInches(t *testing.T) {
 	say := speech{inches: true}
 	for given, want := range map[string]string{
 		"reduced to 108.6 mm": "reduced to 4.28 in", "liner 156 × 157.7 mm: 49.1 mm": "liner 6.14 × 6.21 in: 1.93 in", "100 mmm": "100 mmm",
-		"by 0.4 mm to 108.6 mm": "by 0.02 in to 4.28 in", "use --side-gap 3": "use “Side gap” 3",
+		"by 0.4 mm to 108.6 mm": "by 0.02 in to 4.28 in", "use --side-gap 3": "use a side gap of 0.12 in",
+		"--ink-saver saves 200 cm² of 411 cm²": "“Print only what shows” saves 31 sq in of 63.7 sq in", // 1 in² is 6.4516 cm²
 	} {
 		if got := say.line(given); got != want {
 			t.Errorf("%q: %q, want %q", given, got, want)

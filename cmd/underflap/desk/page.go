@@ -135,7 +135,7 @@ func choices(shelf request.Shelf) (p Page, problems []string) {
 	}
 	problems = append(problems, p.addColours(shelf)...)
 	problems = append(problems, p.addPatterns(shelf)...)
-	p.addMore()
+	p.addMore(shelf)
 	return p, problems
 }
 

@@ -125,7 +125,7 @@ func (d *Desk) drawn(ctx context.Context, f form) (preview, error) {
 			if saving, err = asked.Saving(ctx, made.Plan); err != nil {
 				return err
 			}
-			sheet, err = d.shown(ctx, made.Pages, sheetWide, sheetAbout(made))
+			sheet, err = d.shown(ctx, made.Pages, sheetWide, f.line(sheetAbout(made)))
 			return err
 		})
 	})

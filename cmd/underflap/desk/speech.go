@@ -33,11 +33,30 @@ var (
 var onTheLine = strings.NewReplacer(
 	"; underflap patterns lists them", "",
 	"; underflap sizes --fits lists others", "",
-	", as underflap ruler explains", "",
+	"with --correct-x and --correct-y once, as underflap ruler explains", "a name that is offered, or leave it empty and type what the printed rule measures",
+	"; with --per-sheet 1 it is ", "; alone on its sheet it would reach ",
+	"a larger paper with --paper WxH", "a larger paper",
 	", a file such as ./hedge.toml, or a wish such as envelope:kraft", "",
 	", or a file such as ./holly.toml", "",
 	"a name that underflap sizes lists, such as ", "a name such as ",
-	", or another sheet, with fold and with sheet alike, so that envelope and liner match", " to keep to it",
+)
+
+// rephrased are lines of the command line that the page says another way, in order.
+var rephrased = []struct {
+	is *regexp.Regexp
+	to string
+}{
+	{regexp.MustCompile(`pocket depth reduced by (\S+ mm) to (\S+ mm) so that`), "the part in the pocket ends $1 sooner, $2 below the fold, so that"},
+	{regexp.MustCompile(`write --card \S+`), "choose --card"},
+	{regexp.MustCompile(`; write --from .*`), "; another sheet can be named under “More about folding”"},
+	{regexp.MustCompile(`--pocket-depth (\d+(?:\.\d+)?)`), "a pocket depth of $1 mm"},
+	{regexp.MustCompile(`--side-gap (\d+(?:\.\d+)?)`), "a side gap of $1 mm"},
+}
+
+var (
+	paperWord = regexp.MustCompile(`--paper ([a-z0-9-]+)`)
+	areaWord  = regexp.MustCompile(`(\d+(?:\.\d+)?) cm²`)
+	fileFirst = regexp.MustCompile(`^[^:;]*\.[A-Za-z0-9]{2,4}: `)
 )
 
 // limits are what would be accepted, in plain words: no wider than they are.
@@ -54,13 +73,22 @@ func (s speech) limits(text string) string {
 // line is one line of the program in plain words.
 func (s speech) line(text string) string {
 	text = onTheLine.Replace(text)
-	text = flagWord.ReplaceAllStringFunc(text, func(flag string) string { return "“" + label(flag[2:]) + "”" })
+	for _, t := range rephrased {
+		text = t.is.ReplaceAllString(text, t.to)
+	}
+	text = paperWord.ReplaceAllStringFunc(text, func(of string) string { return paperOf(paperWord.FindStringSubmatch(of)[1]) + " paper" })
+	text = flagWord.ReplaceAllStringFunc(text, func(flag string) string { return "“" + named(flag[2:]) + "”" })
 	text = addedWord.ReplaceAllString(text, "")
 	if !s.inches {
 		return text
 	}
 	text = strings.NewReplacer("a length such as 114, 11.4cm, 4.5in or 4-3/8in", "a length such as 4.5, 4-3/8 or 114mm",
+		"a length such as 70", "a length such as 2 3/4",
 		"such as 162x114 or 5.75x4.375in", "such as 5.75x4.375 or 162x114mm").Replace(text)
+	text = areaWord.ReplaceAllStringFunc(text, func(of string) string {
+		cm2, _ := strconv.ParseFloat(areaWord.FindStringSubmatch(of)[1], 64) // digits alone
+		return strconv.FormatFloat(math.Round(10*cm2*100/words.MillimetresPerInch/words.MillimetresPerInch)/10, 'f', -1, 64) + " sq in"
+	})
 	text = sizeWord.ReplaceAllStringFunc(text, func(of string) string {
 		m := sizeWord.FindStringSubmatch(of)
 		return fmt.Sprintf("%s × %s in", hundredths(m[1], math.Round), hundredths(m[2], math.Round))
@@ -85,7 +113,7 @@ func (s speech) lines(texts []string) []string {
 		text = s.line(strings.TrimSpace(text))
 		if text != "" && !said[text] {
 			said[text] = true
-			if first, _, _ := strings.Cut(text, " "); !strings.Contains(first, ".") { // the name of a file stays as it is
+			if first, _, _ := strings.Cut(text, " "); !strings.Contains(first, ".") && !fileFirst.MatchString(text) { // the name of a file stays as it is
 				text = capital(text)
 			}
 			out = append(out, text)
@@ -110,7 +138,10 @@ func (s speech) problem(r *words.Refused) problem {
 	}
 	says = capital(s.line(says))
 	if r.Accepts != "" {
-		says = strings.TrimSuffix(says, ".") + ". Try " + s.limits(r.Accepts)
+		if says = strings.TrimSuffix(says, "."); !strings.HasSuffix(says, "?") {
+			says += "."
+		}
+		says += " Try " + s.limits(r.Accepts)
 	}
 	if !strings.HasSuffix(says, ".") {
 		says += "."

@@ -15,9 +15,9 @@ func (p *preview) tell(f form, seen request.Seen, asked request.Request, made re
 	plan := made.Plan
 	e := plan.Liner.Envelope
 	box := plan.Pieces[0].Outline.Bounds()
-	p.Envelope = &envelopeSaid{Name: e.Short, Width: tenth(e.Width), Height: tenth(e.Height), FlapDepth: tenth(e.Flap.Depth), Flap: string(e.Flap.Shape)}
+	p.Envelope = &envelopeSaid{Name: f.line(e.Short), Width: tenth(e.Width), Height: tenth(e.Height), FlapDepth: tenth(e.Flap.Depth), Flap: string(e.Flap.Shape)}
 	p.Liner = &linerSaid{Width: tenth(box.Width()), Height: tenth(box.Height()), OnFlap: tenth(box.MaxY), InPocket: tenth(plan.Depth)}
-	p.Says = f.line(fmt.Sprintf("liner %s: %s on the flap, %s in the pocket", words.MMSize(box.Width(), box.Height()), words.MM(box.MaxY), words.MM(plan.Depth)))
+	p.Says = f.line(fmt.Sprintf("liner %s: %s above the fold, %s below it", words.MMSize(box.Width(), box.Height()), words.MM(box.MaxY), words.MM(plan.Depth)))
 	colours := seen.Scene.Design.Colours
 	if !f.Blank {
 		colours = asked.Palette.Colours
@@ -35,7 +35,11 @@ func (p *preview) tell(f form, seen request.Seen, asked request.Request, made re
 func copies(count, perSheet, sheets int, paper string) string {
 	say := fmt.Sprintf("%s: %s of %s", several(count, "liner"), several(sheets, "sheet"), paper)
 	if perSheet > 1 && sheets > 1 {
-		say += fmt.Sprintf(", %d on each", perSheet)
+		each := "%d on each"
+		if count%perSheet != 0 {
+			each = "up to " + each
+		}
+		say += fmt.Sprintf(", "+each, perSheet)
 	}
 	return say
 }

@@ -98,7 +98,8 @@ export function put(words) {
     const c = byId(name);
     if (!c || c.name !== name) lost.push(name);
     else if (c.type === 'checkbox') c.checked = list[0] === 'true';
-    else c.value = list[0];
+    else if (c.tagName !== 'SELECT') c.value = list[0];
+    else if (!takes(c, list[0])) lost.push(`${name} ${list[0]}`);
   }
   showParts();
   return lost;
@@ -141,11 +142,16 @@ function putColours(one, lost) {
   }
 }
 
-// putOption chooses an option by its value, and adds one that is not there.
-function putOption(select, value) {
+// takes chooses an option by its value, in whatever case, where there is one.
+function takes(select, value) {
   const found = [...select.options].find(o => o.value.toLowerCase() === value.toLowerCase());
   if (found) found.selected = true;
-  else select.add(new Option(value, value, false, true));
+  return Boolean(found);
+}
+
+// putOption chooses an option by its value, and adds one that is not there.
+function putOption(select, value) {
+  if (!takes(select, value)) select.add(new Option(value, value, false, true));
 }
 
 // putSize chooses a card or a paper by name, or types its sides.
