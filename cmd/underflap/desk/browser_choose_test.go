@@ -23,7 +23,7 @@ func (b *tab) pickPattern(name string) {
 func TestChoosing(t *testing.T) {
 	b := visit(t, wide)
 	before := b.pictures()
-	for _, step := range []struct{ name, value string }{{"envelope", "c5"}, {"pattern", "scallops"}, {"palette", "hop-garden"}, {"flap", "square"}} {
+	for _, step := range []struct{ name, value string }{{"envelope", "b6"}, {"pattern", "scallops"}, {"palette", "hop-garden"}, {"flap", "square"}} {
 		if step.name == "pattern" {
 			b.pickPattern(step.value)
 		} else {
@@ -34,10 +34,13 @@ func TestChoosing(t *testing.T) {
 		if now.Look == before.Look || now.Sheet == before.Sheet {
 			t.Errorf("%s: the pictures did not change", step.value)
 		}
-		if !strings.Contains(now.LookAbout, "C5") || !strings.Contains(now.SheetAbout, "A4") {
+		if !strings.Contains(now.LookAbout, "B6") || !strings.Contains(now.SheetAbout, "A4") {
 			t.Errorf("%s: said of the pictures is %q and %q", step.value, now.LookAbout, now.SheetAbout)
 		}
 		before = now
+	}
+	if !strings.Contains(before.LookAbout, "lined with scallops in hop garden") {
+		t.Errorf("who cannot see the picture is told %q", before.LookAbout)
 	}
 	b.see(view{1280, 880, false})
 	b.do(chromedp.MouseEvent(chromedp.MouseMoved, 1, 1))
@@ -85,6 +88,10 @@ func TestMeasuring(t *testing.T) {
 	b.pick("way", "measure")
 	b.write("pocket", "160")
 	b.write("pocket-height", "115")
+	b.until(`document.getElementById('flap-depth-problem')?.classList.contains('hint')`) // asked for, not told off
+	if said := b.text("problems"); said != "" {
+		t.Errorf("who is still measuring is told %q", said)
+	}
 	b.write("flap-depth", "70")
 	b.shows("--pocket 160", "115", "--flap-depth 70")
 	if says := b.text("says"); !strings.Contains(strings.ToLower(says), "liner 154 ") {

@@ -96,6 +96,10 @@ func control(f request.Field) Control {
 
 var flag = regexp.MustCompile(`--([a-z]+(?:-[a-z]+)*)`)
 
+// usualWords are those for what a program calls a default; an empty list says
+// "As usual" itself.
+var usualWords = strings.NewReplacer(" (default as usual)", "", "(default ", "(usually ")
+
 // plain is a help text without words of the command line.
 func plain(help string) string {
 	var kept []string
@@ -106,7 +110,7 @@ func plain(help string) string {
 		clause = flag.ReplaceAllStringFunc(clause, func(name string) string { return strings.ToLower(label(strings.TrimPrefix(name, "--"))) })
 		kept = append(kept, strings.ReplaceAll(clause, "`", ""))
 	}
-	return strings.ReplaceAll(strings.Join(kept, "; "), "(default ", "(usually ")
+	return usualWords.Replace(strings.Join(kept, "; "))
 }
 
 // settings are a family's parameters: how large and how far apart first, all else
