@@ -122,6 +122,21 @@ func TestAFileThatIsNoPicture(t *testing.T) {
 	b.shows("--stamp holly.png")
 }
 
+// A bookmark of yesterday names a stamp that the desk of today has not been given:
+// a line beside the field says so, and nothing on the page looks broken.
+func TestABookmarkOfAStampThatIsGone(t *testing.T) {
+	b := visit(t, wide)
+	b.expect("status of 4[0-9][0-9]")
+	stamp := "added-" + strings.Repeat("0", 64) + "/holly.png"
+	b.do(chromedp.Navigate("about:blank"), chromedp.Navigate(b.address+"#pattern=stamps&stamp="+stamp))
+	b.until(`/add the file again/.test(document.getElementById('stamp-problem').textContent) && !/last good/.test(document.getElementById('pictures').innerText)`)
+	b.until(`document.getElementById('stamp-original').complete && [...document.images].every(e => !e.complete || e.naturalWidth > 0 || !e.getAttribute('src') || e.getBoundingClientRect().width === 0)`)
+	b.shot("stamp-gone")
+	b.upload("stamp", painted(t, "holly.png", color.NRGBA{255, 255, 255, 255}, color.NRGBA{60, 60, 70, 255}, 0))
+	b.shows("--stamp holly.png")
+	b.until(`document.getElementById('stamp-original').naturalWidth > 0 && document.getElementById('stamp-original').getBoundingClientRect().width > 0`)
+}
+
 // The colours of a photo become one's own.
 func TestColoursOfAPhoto(t *testing.T) {
 	b := visit(t, wide)

@@ -95,7 +95,7 @@ function list(id, lines) {
 // from giving what is not seen.
 function stale(is) {
   pictures.classList.toggle('outdated', is);
-  byId('stale').hidden = !is;
+  byId('stale').hidden = !is || !byId('preview-look').getAttribute('src');
   for (const a of document.querySelectorAll('a[data-get]')) {
     if (is) {
       a.removeAttribute('href');

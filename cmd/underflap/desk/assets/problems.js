@@ -68,7 +68,7 @@ function called(e) {
 
 function line(e, problem) {
   const p = document.createElement('p');
-  p.textContent = e ? `${called(e)}: ${problem.says}` : problem.says;
+  p.textContent = e ? `${called(e).replace(/\?$/, '')}: ${problem.says}` : problem.says;
   if (e) {
     const go = document.createElement('button');
     go.type = 'button';

@@ -73,21 +73,29 @@ export function takeFiles(changed, open) {
   });
 }
 
+// What a bookmark names may be gone: the line beside the field says so, and no
+// broken picture stands there.
+byId('stamp-original').addEventListener('error', () => shown(false));
+
+function shown(is) {
+  const tile = document.querySelector('.sample.art');
+  byId('stamp-shown').hidden = !is;
+  tile.hidden = !is;
+  tile.parentElement.querySelector('.own').toggleAttribute('hidden', is);
+}
+
 const said = art => [`${art.name}${art.kind === 'drawing' ? ', a drawing' : `, ${art.width} × ${art.height} dots`}.`, ...(art.remarks || [])].join(' ');
 
 // showStamp puts what was given beside what it becomes.
 export function showStamp(name) {
   const word = byId('stamp-word').value;
-  const tile = document.querySelector('.sample.art');
-  byId('stamp-shown').hidden = !word;
-  tile.hidden = !word;
-  tile.parentElement.querySelector('.own').toggleAttribute('hidden', Boolean(word));
+  shown(Boolean(word));
   if (!word) return;
   const words = gather(), query = new URLSearchParams({stamp: word});
   byId('stamp-original').src = `/art/original.png?${query}`;
   for (const n of ['stamp-colour', 'stamp-trace', 'palette', 'inks', 'ground']) if (words.has(n)) query.set(n, words.get(n));
   const cleaned = `/art/cleaned.png?${query}`;
   byId('stamp-cleaned').src = cleaned;
-  tile.src = cleaned;
+  document.querySelector('.sample.art').src = cleaned;
   if (name) byId('stamp-original').alt = `${name}, as you gave it`;
 }
