@@ -21,6 +21,10 @@ var called = map[string]string{
 	"correct-x": "Printed rule measures, across", "correct-y": "Printed rule measures, down", "printer": "Printer kept by name",
 }
 
+// mixes say what stands beside a colour, for those who never saw a colour wheel.
+var mixes = map[string]string{"complement": "the colour across from it, the strongest contrast", "neighbours": "the hues on either side of it, calm",
+	"triad": "two more, a third of the wheel away, festive", "tints": "itself, from pale to deep"}
+
 // named is a field as the page calls it: "side-gap" is "Side gap".
 func named(field string) string {
 	if name, ok := called[field]; ok {

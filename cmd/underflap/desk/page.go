@@ -124,7 +124,7 @@ func choices(shelf request.Shelf) (p Page, problems []string) {
 		if _, paper := derived.Envelope(word); paper || derived.Photo(word) != "" {
 			continue // which have places of their own
 		}
-		p.Schemes = append(p.Schemes, Choice{Value: kind, Label: label(kind)})
+		p.Schemes = append(p.Schemes, Choice{Value: kind, Label: label(kind), About: mixes[kind]})
 	}
 	for _, name := range derived.Papers() {
 		c, err := derived.PaperColour("envelope-colour", name)

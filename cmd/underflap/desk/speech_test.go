@@ -83,6 +83,11 @@ func TestControlsHaveNamesOfTheirOwnInPlainWords(t *testing.T) {
 			names[c.Label] = true
 		}
 	}
+	for _, s := range p.Schemes {
+		if s.About == "" {
+			t.Errorf("nobody who has not seen a colour wheel knows what %s is", s.Label)
+		}
+	}
 	known := new(request.Look).Fields()
 	for _, table := range []map[string]string{called, belongs} {
 		for name := range table {
