@@ -47,6 +47,7 @@ var rephrased = []struct {
 	to string
 }{
 	{regexp.MustCompile(`pocket depth reduced by (\S+ mm) to (\S+ mm) so that`), "the part in the pocket ends $1 sooner, $2 below the fold, so that"},
+	{regexp.MustCompile(`write --pocket \d\S*`), "change A for B"},
 	{regexp.MustCompile(`write --card \S+`), "choose --card"},
 	{regexp.MustCompile(`; write --from .*`), "; another sheet can be named under “More about folding”"},
 	{regexp.MustCompile(`--pocket-depth (\d+(?:\.\d+)?)`), "a pocket depth of $1 mm"},

@@ -36,6 +36,9 @@ func TestThePageKnowsTheLinesOfTheProgram(t *testing.T) {
 	for query, want := range map[string]string{
 		"envelope=a7&paper=letter":              "below the fold, so that two liners fit on Letter; alone on its sheet it would reach 128.4 mm",
 		"envelope=c5":                           "two would fit with A3 paper or Tabloid paper or a pocket depth of 48 mm",
+		"pocket=294x200&flap-depth=90":          "Try A3 paper or Legal paper or a side gap of 3.5 mm.",
+		"card=500x500":                          "Try a larger paper.",
+		"pocket=152x230&flap-depth=70":          "if it is on the long side, change A for B",
 		"envelope=c5&units=in":                  "or a pocket depth of 1.89 in",
 		"handmade=four-corner&card=a6":          "Folded from A4; another sheet can be named under “More about folding”",
 		"envelope=a7":                           "for a card of A7 choose “For a card”",
