@@ -2,6 +2,7 @@ package desk
 
 import (
 	"fmt"
+	"mime"
 	"net/http"
 	"net/url"
 	"slices"
@@ -36,10 +37,10 @@ func (d *Desk) fromQuery(r *http.Request, extra ...string) (form, error) {
 
 // fromBody reads the words that a script sent.
 func (d *Desk) fromBody(w http.ResponseWriter, r *http.Request) (form, error) {
-	if kind := r.Header.Get("Content-Type"); !strings.HasPrefix(kind, "application/x-www-form-urlencoded") {
+	if kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); err != nil || kind != "application/x-www-form-urlencoded" {
 		return form{}, &statusError{http.StatusUnsupportedMediaType, "A form is expected here."}
 	}
-	data, err := body(w, r, d.limits.FormBytes)
+	data, err := body(w, r, r.Body, d.limits.FormBytes)
 	if err != nil {
 		return form{}, err
 	}

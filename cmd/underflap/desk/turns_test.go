@@ -123,7 +123,7 @@ func TestABrowserThatLeavesIsForgotten(t *testing.T) {
 	if err := <-gone; err == nil {
 		t.Error("it was drawn before the browser left")
 	}
-	until(t, "the turn is free", func() bool { return len(s.downloads.working) == 0 && len(s.sending) == 0 })
+	until(t, "the turn is free", func() bool { return len(s.downloads.working) == 0 && s.sends() == 0 })
 }
 
 // What takes too long to draw ends, and is said.
