@@ -56,6 +56,7 @@ func (d *Desk) fromBody(w http.ResponseWriter, r *http.Request) (form, error) {
 // is refused as a whole; what a person may have typed is a problem of its field.
 func (d *Desk) read(values url.Values, extra ...string) (f form, err error) {
 	f.Shelf, f.Files, f.Memory = d.shelf, d.uploads, d.memory
+	f.shelf = d.shelf.Dir
 	known := f.Fields()
 	var problems []problem
 	for name, given := range values {

@@ -74,7 +74,7 @@ func (d *Desk) open(w http.ResponseWriter, r *http.Request) error {
 	job, err := request.ParseJob(data)
 	var slip *filed.Slip
 	if errors.As(err, &slip) {
-		return &refusals{http.StatusUnprocessableEntity, []problem{{Says: capital(speechOf(r).line(words.Printable(slip.Error()))) + "."}}}
+		return &refusals{http.StatusUnprocessableEntity, []problem{{Says: capital(d.speechOf(r).line(words.Printable(slip.Error()))) + "."}}}
 	}
 	if err != nil {
 		return err

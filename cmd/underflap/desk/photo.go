@@ -34,6 +34,6 @@ func (d *Desk) photo(w http.ResponseWriter, r *http.Request) error {
 	for _, ink := range p.Inks {
 		inks = append(inks, ink.Hex())
 	}
-	answerJSON(w, http.StatusOK, map[string]any{"ground": p.Ground.Hex(), "inks": inks, "remarks": speechOf(r).lines(remarks)})
+	answerJSON(w, http.StatusOK, map[string]any{"ground": p.Ground.Hex(), "inks": inks, "remarks": d.speechOf(r).lines(remarks)})
 	return nil
 }

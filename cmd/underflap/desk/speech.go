@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"net/http"
+	"path/filepath"
 	"regexp"
 	"strconv"
 	"strings"
@@ -15,11 +16,16 @@ import (
 )
 
 // speech is how lines of the program are said on the page: without flags, and in
-// inches for those who measure in them.
-type speech struct{ inches bool }
+// inches for those who measure in them. Files of the shelf go by their place on it.
+type speech struct {
+	inches bool
+	shelf  string // its folder, which is nobody's business on a page; may be empty
+}
 
 // speechOf goes by the address alone, for what cannot be read as a form.
-func speechOf(r *http.Request) speech { return speech{r.URL.Query().Get("units") == "in"} }
+func (d *Desk) speechOf(r *http.Request) speech {
+	return speech{r.URL.Query().Get("units") == "in", d.shelf.Dir}
+}
 
 var (
 	flagWord  = regexp.MustCompile(`--([a-z]+(?:-[a-z]+)*)`)
@@ -56,6 +62,9 @@ func (s speech) line(text string) string {
 	text = onTheLine.Replace(text)
 	text = flagWord.ReplaceAllStringFunc(text, func(flag string) string { return "“" + label(flag[2:]) + "”" })
 	text = addedWord.ReplaceAllString(text, "")
+	if s.shelf != "" {
+		text = strings.ReplaceAll(text, s.shelf+string(filepath.Separator), "")
+	}
 	if !s.inches {
 		return text
 	}
