@@ -16,6 +16,9 @@ func (d *Desk) upload(w http.ResponseWriter, r *http.Request, most int64) (data 
 	held := &holding{from: r.Body, room: d.receiving}
 	if data, err = body(w, r, held, most); err != nil {
 		held.end()
+		if errors.Is(err, errBusy) { // heard once all is sent, as below
+			_, _ = io.Copy(io.Discard, io.LimitReader(r.Body, most))
+		}
 		return nil, nil, err
 	}
 	return data, held.end, nil

@@ -32,7 +32,7 @@ func TestUploadsTogetherAreBounded(t *testing.T) {
 	}
 	until(t, "three send much", func() bool { return held(s.receiving, s.limits.Receiving) == 3*999_000+200 })
 	for _, path := range []string{"/art?name=a.png", "/photo?name=a.png", "/open"} {
-		if res, data := s.post(t, path, "application/octet-stream", bytes.Repeat([]byte("x"), 50_000)); res.StatusCode != 503 || len(problemsOf(t, data)) != 1 {
+		if res, data := s.post(t, path, "application/octet-stream", bytes.Repeat([]byte("x"), 5_000_000)); res.StatusCode != 503 || len(problemsOf(t, data)) != 1 {
 			t.Errorf("%s beside them: %s %s", path, res.Status, data)
 		}
 	}
