@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"net/http"
-	"path/filepath"
 	"regexp"
 	"strconv"
 	"strings"
@@ -63,7 +62,7 @@ func (s speech) line(text string) string {
 	text = flagWord.ReplaceAllStringFunc(text, func(flag string) string { return "“" + label(flag[2:]) + "”" })
 	text = addedWord.ReplaceAllString(text, "")
 	if s.shelf != "" {
-		text = strings.ReplaceAll(text, s.shelf+string(filepath.Separator), "")
+		text = strings.NewReplacer(s.shelf+"/", "", s.shelf+`\`, "").Replace(text)
 	}
 	if !s.inches {
 		return text
