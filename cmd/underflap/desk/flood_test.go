@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"net/http"
 	"net/url"
 	"runtime"
 	"strings"
@@ -40,6 +41,21 @@ func TestUploadsTogetherAreBounded(t *testing.T) {
 	s.stop()
 	if n := held(s.receiving, s.limits.Receiving); n != 0 {
 		t.Errorf("%d bytes are held in the end", n)
+	}
+}
+
+// RFC 9112, 7.1: a body in chunks does not say how long it is, and ends at its bound.
+func TestBodiesOfNoSaidLengthAreBounded(t *testing.T) {
+	s := serve(t, func(l *Limits) { l.UploadBytes, l.FormBytes = 100_000, 1000 })
+	for path, size := range map[string]int{"/art?name=a.png": 100_001, "/photo?name=a.png": 100_001, "/preview": 1001} {
+		req, err := http.NewRequest("POST", s.at+path, io.MultiReader(bytes.NewReader(bytes.Repeat([]byte("x"), size))))
+		if err != nil {
+			t.Fatal(err)
+		}
+		req.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+		if res, data := s.do(t, req); res.StatusCode != 413 || len(problemsOf(t, data)) != 1 {
+			t.Errorf("%s: %s %.200s", path, res.Status, data)
+		}
 	}
 }
 
