@@ -56,7 +56,7 @@ func ParseJob(data []byte) (j Job, err error) {
 		return j, &filed.Slip{Place: filed.Place{Line: 1, Column: 1}, Why: fmt.Sprintf("longer than %d MB", MostJob>>20)}
 	}
 	separated := 0
-	for _, part := range []string{"=", ",", "["} {
+	for _, part := range []string{"=", ",", "[", "."} {
 		separated += bytes.Count(data, []byte(part))
 	}
 	if separated > mostSeparated {

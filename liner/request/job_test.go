@@ -148,6 +148,7 @@ func TestWhatIsWrongInAJobFileHasALine(t *testing.T) {
 		"pattern = 'dots":                                       "line 1, column ",
 		"pattern = 'dots'\npattern = 'dots'":                    "line 2, column 1: ",
 		"a = " + strings.Repeat("[", 200_000):                   "line 1, column 1: far more values",
+		strings.Repeat("a.", 200_000) + "b = 1":                 "line 1, column 1: far more values",
 		strings.Repeat("# harvest supper\n", MostJob/17+1):      "line 1, column 1: longer than 32 MB",
 		"pattern = '\x1b[31mdots'":                              "line 1, column 12: ",
 		"\"pat\\u001btern\" = 1":                                `line 1, column 1: unknown word "pat\x1btern"`,

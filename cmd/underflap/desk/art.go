@@ -31,10 +31,11 @@ type art struct {
 
 // addArt keeps a picture or drawing, once it is known to be one.
 func (d *Desk) addArt(w http.ResponseWriter, r *http.Request) error {
-	data, err := body(w, r, d.limits.UploadBytes)
+	data, done, err := d.upload(w, r, d.limits.UploadBytes)
 	if err != nil {
 		return err
 	}
+	defer done()
 	leave, err := d.decoding.take(r.Context())
 	if err != nil {
 		return err

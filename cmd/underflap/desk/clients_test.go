@@ -70,14 +70,17 @@ func TestSlowBrowsersHoldUpNobody(t *testing.T) {
 // A browser that asks for a file and never reads it, and those that break off or
 // talk nonsense.
 func TestBrokenBrowsersHoldUpNobody(t *testing.T) {
-	s := serve(t, func(l *Limits) { l.Header = time.Second })
-	for range 2 { // as many as are sent at once, but one; 19 MB fit into no buffer on the way
+	s := serve(t, func(l *Limits) { l.Header, l.Sending = time.Second, 50<<20 })
+	for range 2 { // 19 MB fit into no buffer on the way
 		c := s.dial(t)
 		_ = c.(*net.TCPConn).SetReadBuffer(4096)
 		fmt.Fprintf(c, "GET /liners.svg?pattern=terrazzo&scale=0.1 HTTP/1.1\r\nHost: %s\r\n\r\n", s.addr)
 	}
-	until(t, "two are being sent", func() bool { return len(s.sending) == 2 && len(s.downloads.inside) == 0 })
+	until(t, "two are being sent", func() bool { return s.sends() > 30<<20 && len(s.downloads.inside) == 0 })
 	s.answers(t, "beside two who do not read")
+	if res, data := s.get(t, "/liners.svg?pattern=terrazzo&scale=0.1"); res.StatusCode != 503 || len(problemsOf(t, data)) != 1 || res.Header.Get("Content-Disposition") != "" {
+		t.Errorf("a third of that size: %s", res.Status)
+	}
 	for _, nonsense := range []string{"\x00\x01\x02", "GET\r\n\r\n", "GET / HTTP/9.9\r\n\r\n", "\x16\x03\x01\x02\x00\x01\x00", "POST /preview HTTP/1.1\r\nHost: " + s.addr + "\r\nTransfer-Encoding: chunked\r\n\r\nzz\r\n",
 		"GET /" + strings.Repeat("a", 100_000) + " HTTP/1.1\r\nHost: " + s.addr + "\r\n\r\n", "POST /art HTTP/1.1\r\nHost: " + s.addr + "\r\nContent-Length: 99999999999\r\n\r\n",
 		"POST /art HTTP/1.1\r\nHost: " + s.addr + "\r\nContent-Length: -1\r\n\r\n", "GET / HTTP/1.1\r\nHost: " + s.addr + "\r\nHost: tarnlane.example\r\n\r\n"} {
@@ -95,7 +98,7 @@ func TestBrokenBrowsersHoldUpNobody(t *testing.T) {
 		fmt.Fprintf(c, "GET /look.png HTTP/1.1\r\nHost: %s\r\n\r\n", s.addr)
 		c.Close()
 	}
-	until(t, "those who left are forgotten", func() bool { return len(s.sending) == 2 && len(s.downloads.inside) == 0 })
+	until(t, "those who left are forgotten", func() bool { return s.sends() > 30<<20 && s.sends() < 50<<20 && len(s.downloads.inside) == 0 })
 	s.answers(t, "after them all")
 }
 
@@ -114,7 +117,7 @@ func TestTheDeskEndsCleanly(t *testing.T) {
 	for _, c := range []io.Reader{idle, half, unread} {
 		closedByDesk(t, c)
 	}
-	if len(s.downloads.inside)+len(s.sending)+len(s.previews.inside) != 0 {
+	if len(s.downloads.inside)+len(s.previews.inside) != 0 || s.sends() != 0 {
 		t.Error("something goes on")
 	}
 	if _, err := fresh.Get(s.at + "/"); err == nil {

@@ -9,6 +9,8 @@ import (
 	"io"
 	"log"
 
+	"golang.org/x/sync/semaphore"
+
 	"underflap/liner/request"
 )
 
@@ -25,7 +27,7 @@ type Desk struct {
 	// drawing for each purpose waits in a line of its own, so that a large download
 	// does not hold up the pictures on the page
 	previews, samples, downloads, decoding *turns
-	sending                                chan struct{} // a place for each download held in memory
+	receiving, sending                     *semaphore.Weighted // bytes of uploads and of downloads in memory
 }
 
 // New is a desk with a person's shelf, from which it reads and to which it never
@@ -40,6 +42,6 @@ func New(shelf request.Shelf, limits Limits, complaints io.Writer) (*Desk, error
 	d.samples = newTurns(limits.Samples, limits.Waiting)
 	d.downloads = newTurns(limits.Downloads, limits.Waiting)
 	d.decoding = newTurns(1, limits.Waiting)
-	d.sending = make(chan struct{}, limits.Sending)
+	d.receiving, d.sending = semaphore.NewWeighted(limits.Receiving), semaphore.NewWeighted(limits.Sending)
 	return d, nil
 }

@@ -89,12 +89,6 @@ func (d *Desk) file(w http.ResponseWriter, r *http.Request, format string, keep 
 	if err != nil {
 		return err
 	}
-	select {
-	case d.sending <- struct{}{}:
-		defer func() { <-d.sending }()
-	default:
-		return errBusy
-	}
 	ctx, cancel := context.WithTimeout(r.Context(), d.limits.DownloadTime)
 	defer cancel()
 	var b bytes.Buffer
@@ -106,11 +100,22 @@ func (d *Desk) file(w http.ResponseWriter, r *http.Request, format string, keep 
 	if keep {
 		how = "attachment"
 	}
+	return d.send(w, mediaTypes[format], how, name, b.Bytes())
+}
+
+// send sends a whole file. Those that browsers are slow to take are held in so much
+// memory and no more, so that it takes many small ones, or a few of the largest,
+// before others are asked to come again.
+func (d *Desk) send(w http.ResponseWriter, kind, how, name string, data []byte) error {
+	if !d.sending.TryAcquire(int64(len(data))) {
+		return errBusy
+	}
+	defer d.sending.Release(int64(len(data)))
 	h := w.Header()
-	h.Set("Content-Type", mediaTypes[format])
+	h.Set("Content-Type", kind)
 	h.Set("Content-Disposition", mime.FormatMediaType(how, map[string]string{"filename": name}))
-	h.Set("Content-Length", fmt.Sprint(b.Len()))
-	_, _ = w.Write(b.Bytes()) // a browser that left needs no answer
+	h.Set("Content-Length", fmt.Sprint(len(data)))
+	_, _ = w.Write(data) // a browser that left needs no answer
 	return nil
 }
 

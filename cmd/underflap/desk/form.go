@@ -2,6 +2,7 @@ package desk
 
 import (
 	"fmt"
+	"mime"
 	"net/http"
 	"net/url"
 	"slices"
@@ -36,10 +37,10 @@ func (d *Desk) fromQuery(r *http.Request, extra ...string) (form, error) {
 
 // fromBody reads the words that a script sent.
 func (d *Desk) fromBody(w http.ResponseWriter, r *http.Request) (form, error) {
-	if kind := r.Header.Get("Content-Type"); !strings.HasPrefix(kind, "application/x-www-form-urlencoded") {
+	if kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); err != nil || kind != "application/x-www-form-urlencoded" {
 		return form{}, &statusError{http.StatusUnsupportedMediaType, "A form is expected here."}
 	}
-	data, err := body(w, r, d.limits.FormBytes)
+	data, err := body(w, r, r.Body, d.limits.FormBytes)
 	if err != nil {
 		return form{}, err
 	}
@@ -55,6 +56,7 @@ func (d *Desk) fromBody(w http.ResponseWriter, r *http.Request) (form, error) {
 // is refused as a whole; what a person may have typed is a problem of its field.
 func (d *Desk) read(values url.Values, extra ...string) (f form, err error) {
 	f.Shelf, f.Files, f.Memory = d.shelf, d.uploads, d.memory
+	f.shelf = d.shelf.Dir
 	known := f.Fields()
 	var problems []problem
 	for name, given := range values {

@@ -164,6 +164,11 @@ func TestSettingsInInches(t *testing.T) {
 	if want := []string{"size=1/4in", "spacing=0.5in", "density=0.5", "size=4mm"}; err != nil || !slices.Equal(f.Set, want) {
 		t.Errorf("%v, %v", f.Set, err)
 	}
+	// art alone chooses the pattern it is drawn by
+	f, err = d.read(url.Values{"stamp": {"added-0/holly.png"}, "set": {"row-spacing=0.5", "lean=4"}, "units": {"in"}})
+	if want := []string{"row-spacing=0.5in", "lean=4"}; err != nil || !slices.Equal(f.Set, want) {
+		t.Errorf("of art: %v, %v", f.Set, err)
+	}
 }
 
 // Both ways of typing make the same liner, to a hundredth of a millimetre.

@@ -4,6 +4,7 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -87,10 +88,13 @@ func TestOnlyThisPageIsAnswered(t *testing.T) {
 			t.Errorf("%s %s at %q with %v: %d, want %d", c.method, c.path, c.host, c.head, res.Code, c.want)
 		}
 		for name, want := range map[string]string{"Content-Security-Policy": policy, "X-Content-Type-Options": "nosniff", "Referrer-Policy": "no-referrer",
-			"Cross-Origin-Resource-Policy": "same-origin", "Cross-Origin-Opener-Policy": "same-origin"} {
+			"X-Frame-Options": "DENY", "Cross-Origin-Resource-Policy": "same-origin", "Cross-Origin-Opener-Policy": "same-origin"} {
 			if got := res.Header().Get(name); got != want {
 				t.Errorf("%s %s: %s is %q", c.method, c.path, name, got)
 			}
+		}
+		if kept := res.Header().Get("Cache-Control"); kept != "no-store" && (c.want != 200 || c.path != "/samples/pattern.png") {
+			t.Errorf("%s %s: Cache-Control is %q", c.method, c.path, kept)
 		}
 		for name := range res.Header() { // nobody elsewhere may read an answer
 			if strings.HasPrefix(name, "Access-Control-") {
@@ -98,6 +102,33 @@ func TestOnlyThisPageIsAnswered(t *testing.T) {
 			}
 		}
 	}
+}
+
+// A header given twice is no browser's, and the second is not passed over.
+func TestHeadersGivenTwiceAreRefused(t *testing.T) {
+	s := serve(t, nil)
+	for name, second := range map[string]string{"Origin": "http://tarnlane.example", "Sec-Fetch-Site": "cross-site"} {
+		first := map[string]string{"Origin": s.at, "Sec-Fetch-Site": "same-origin"}[name]
+		for _, values := range [][]string{{first, second}, {second, first}} {
+			req := httptest.NewRequest("GET", "/", nil)
+			req.Host = s.addr
+			req.Header[name] = values
+			res := httptest.NewRecorder()
+			if s.Handler(portIn(t, s.addr)).ServeHTTP(res, req); res.Code != 403 {
+				t.Errorf("%s %q: %d", name, values, res.Code)
+			}
+		}
+	}
+}
+
+func portIn(t *testing.T, addr string) int {
+	t.Helper()
+	_, word, _ := strings.Cut(addr, ":")
+	port, err := strconv.Atoi(word)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return port
 }
 
 // Content Security Policy Level 3 (W3C): nothing from elsewhere, and nothing that

@@ -2,9 +2,9 @@ package desk
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
-	"mime"
 	"net/http"
 
 	"underflap/liner/request"
@@ -19,18 +19,27 @@ func (d *Desk) save(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	var b bytes.Buffer
+	if err := d.packed(r.Context(), f, &b); err != nil {
+		return f.failed(err)
+	}
+	return d.send(w, "application/toml", "attachment", f.jobName(), b.Bytes())
+}
+
+// packed writes a job file into b, which takes memory: one at a time.
+func (d *Desk) packed(ctx context.Context, f form, b *bytes.Buffer) error {
+	ctx, cancel := context.WithTimeout(ctx, d.limits.DownloadTime)
+	defer cancel()
+	leave, err := d.downloads.take(ctx)
+	if err != nil {
+		return err
+	}
+	defer leave()
 	job, err := request.PackJob(f.Look)
 	if err != nil {
-		return f.failed(err)
+		return err
 	}
-	var b bytes.Buffer
-	if err := request.WriteJob(&b, job); err != nil {
-		return f.failed(err)
-	}
-	w.Header().Set("Content-Type", "application/toml")
-	w.Header().Set("Content-Disposition", mime.FormatMediaType("attachment", map[string]string{"filename": f.jobName()}))
-	_, _ = w.Write(b.Bytes()) // a browser that left needs no answer
-	return nil
+	return request.WriteJob(b, job)
 }
 
 // jobName is what the file of a design is called: by what was chosen.
@@ -52,10 +61,11 @@ type opened struct {
 // open reads a job file. The files it carries are kept as if they had been added
 // one by one; others that it names are not looked for.
 func (d *Desk) open(w http.ResponseWriter, r *http.Request) error {
-	data, err := body(w, r, request.MostJob)
+	data, done, err := d.upload(w, r, request.MostJob)
 	if err != nil {
 		return err
 	}
+	defer done()
 	leave, err := d.decoding.take(r.Context())
 	if err != nil {
 		return err
@@ -64,7 +74,7 @@ func (d *Desk) open(w http.ResponseWriter, r *http.Request) error {
 	job, err := request.ParseJob(data)
 	var slip *filed.Slip
 	if errors.As(err, &slip) {
-		return &refusals{http.StatusUnprocessableEntity, []problem{{Says: capital(speechOf(r).line(words.Printable(slip.Error()))) + "."}}}
+		return &refusals{http.StatusUnprocessableEntity, []problem{{Says: capital(d.speechOf(r).line(words.Printable(slip.Error()))) + "."}}}
 	}
 	if err != nil {
 		return err

@@ -9,7 +9,6 @@ import (
 type Limits struct {
 	Previews, Samples, Downloads int // drawn at once
 	Waiting                      int // for their turn, of each kind
-	Sending                      int // downloads held in memory until they are sent
 	Connections                  int
 
 	PreviewTime, DownloadTime time.Duration // for drawing one
@@ -22,7 +21,9 @@ type Limits struct {
 	Uploads      int // kept, the last ones used
 	UploadsBytes int64
 	FormBytes    int64
-	DownloadSize int // bytes of a finished file
+	Receiving    int64 // bytes of uploads while they arrive and are read, all together
+	Sending      int64 // bytes of downloads until they are sent, all together
+	DownloadSize int   // bytes of a finished file
 }
 
 // UsualLimits suit a person at her own machine. A picture of 25 megapixels, as
@@ -30,11 +31,11 @@ type Limits struct {
 func UsualLimits() Limits {
 	return Limits{
 		Previews: max(2, runtime.NumCPU()), Samples: 1, Downloads: 1,
-		Waiting: 64, Sending: 3, Connections: 256,
+		Waiting: 64, Connections: 256,
 		PreviewTime: 10 * time.Second, DownloadTime: 60 * time.Second,
 		Header: 10 * time.Second, Read: 60 * time.Second, Write: 3 * time.Minute, Idle: 2 * time.Minute,
 		Grace:       3 * time.Second,
 		UploadBytes: 20 << 20, UploadPixels: 25_000_000, Uploads: 24, UploadsBytes: 120 << 20,
-		FormBytes: 64 << 10, DownloadSize: 256 << 20,
+		FormBytes: 64 << 10, Receiving: 160 << 20, Sending: 768 << 20, DownloadSize: 256 << 20,
 	}
 }

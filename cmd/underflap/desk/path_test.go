@@ -146,3 +146,25 @@ func TestTheShelfIsOnlyRead(t *testing.T) {
 		t.Errorf("the shelf holds %v", found)
 	}
 }
+
+// Broken files of the shelf are told of by their place on it: where that lies is
+// not said to any page.
+func TestTheShelfsPlaceIsNotTold(t *testing.T) {
+	s := serve(t, nil)
+	for _, folder := range []string{"envelopes", "printers", "palettes", "patterns"} {
+		plant(t, filepath.Join(s.shelf, folder, "broken.toml"), []byte("holly = "))
+	}
+	for _, q := range []string{"envelope=broken", "printer=broken", "palette=broken", "pattern=broken", "palettes=broken", "patterns=broken", "card=5x7in"} {
+		for _, units := range []string{"", "&units=in"} {
+			res, data := s.post(t, "/preview", "application/x-www-form-urlencoded", []byte(q+units))
+			if res.StatusCode != 200 || !strings.Contains(string(data), "s/broken.toml, line 1") || strings.Contains(string(data), filepath.Base(s.shelf)+string(filepath.Separator)) {
+				t.Errorf("%s: %s %.300s", q, res.Status, data)
+			}
+		}
+		for _, path := range []string{"/liners.pdf?", "/look.png?", "/samples/pattern.png?", "/explain.svg?", "/ruler.pdf?", "/job.toml?", "/art/cleaned.png?stamp=x&", "/?"} {
+			if _, data := s.get(t, path+q); strings.Contains(string(data), s.shelf) {
+				t.Errorf("%s%s tells of %s", path, q, s.shelf)
+			}
+		}
+	}
+}

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"context"
 	"net/http"
 
 	"underflap/liner/request"
@@ -9,11 +10,14 @@ import (
 
 // photo finds the colours of a photo. Nothing of it is kept.
 func (d *Desk) photo(w http.ResponseWriter, r *http.Request) error {
-	data, err := body(w, r, d.limits.UploadBytes)
+	data, done, err := d.upload(w, r, d.limits.UploadBytes)
 	if err != nil {
 		return err
 	}
-	leave, err := d.decoding.take(r.Context())
+	defer done()
+	ctx, cancel := context.WithTimeout(r.Context(), d.limits.PreviewTime)
+	defer cancel()
+	leave, err := d.decoding.take(ctx)
 	if err != nil {
 		return err
 	}
@@ -22,7 +26,7 @@ func (d *Desk) photo(w http.ResponseWriter, r *http.Request) error {
 	if _, err := stamp.Inspect("palette", name, data, d.limits.UploadPixels); err != nil {
 		return err
 	}
-	p, remarks, err := request.ResolvePalette(r.Context(), request.Words{Palette: "photo:" + name, Files: once{name, data}})
+	p, remarks, err := request.ResolvePalette(ctx, request.Words{Palette: "photo:" + name, Files: once{name, data}})
 	if err != nil {
 		return err
 	}
@@ -30,6 +34,6 @@ func (d *Desk) photo(w http.ResponseWriter, r *http.Request) error {
 	for _, ink := range p.Inks {
 		inks = append(inks, ink.Hex())
 	}
-	answerJSON(w, http.StatusOK, map[string]any{"ground": p.Ground.Hex(), "inks": inks, "remarks": speechOf(r).lines(remarks)})
+	answerJSON(w, http.StatusOK, map[string]any{"ground": p.Ground.Hex(), "inks": inks, "remarks": d.speechOf(r).lines(remarks)})
 	return nil
 }

@@ -61,7 +61,7 @@ func (d *Desk) answer(do action) http.HandlerFunc {
 			}
 		}()
 		if err := do(w, r); err != nil {
-			d.fail(w, r, speechOf(r), err)
+			d.fail(w, r, d.speechOf(r), err)
 		}
 	}
 }

@@ -65,6 +65,8 @@ func (d *Desk) Serve(ctx context.Context, l net.Listener) error {
 		MaxHeaderBytes: 64 << 10, // an address carries the words of a whole design
 		BaseContext:    func(net.Listener) context.Context { return work },
 		ErrorLog:       d.log,
+		// OPTIONS * is for the guard as well
+		DisableGeneralOptionsHandler: true,
 	}
 	ended := make(chan error, 1)
 	go func() { ended <- server.Serve(netutil.LimitListener(l, d.limits.Connections)) }()

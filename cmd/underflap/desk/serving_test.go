@@ -18,6 +18,8 @@ import (
 	"testing"
 	"time"
 
+	"golang.org/x/sync/semaphore"
+
 	"underflap/liner/request"
 )
 
@@ -125,6 +127,24 @@ func (s *served) add(t *testing.T, name string, data []byte) art {
 		t.Fatalf("%s: %s %s", name, res.Status, answer)
 	}
 	return a
+}
+
+// sends is how many bytes of downloads are held until they are sent.
+func (s *served) sends() int64 { return held(s.sending, s.limits.Sending) }
+
+// held is how much of something is taken.
+func held(of *semaphore.Weighted, all int64) int64 {
+	low, high := int64(0), all // of what is free
+	for low < high {
+		middle := (low + high + 1) / 2
+		if of.TryAcquire(middle) {
+			of.Release(middle)
+			low = middle
+		} else {
+			high = middle - 1
+		}
+	}
+	return all - low
 }
 
 func problemsOf(t *testing.T, data []byte) []problem {

@@ -15,11 +15,16 @@ import (
 )
 
 // speech is how lines of the program are said on the page: without flags, and in
-// inches for those who measure in them.
-type speech struct{ inches bool }
+// inches for those who measure in them. Files of the shelf go by their place on it.
+type speech struct {
+	inches bool
+	shelf  string // its folder, which is nobody's business on a page; may be empty
+}
 
 // speechOf goes by the address alone, for what cannot be read as a form.
-func speechOf(r *http.Request) speech { return speech{r.URL.Query().Get("units") == "in"} }
+func (d *Desk) speechOf(r *http.Request) speech {
+	return speech{r.URL.Query().Get("units") == "in", d.shelf.Dir}
+}
 
 var (
 	flagWord  = regexp.MustCompile(`--([a-z]+(?:-[a-z]+)*)`)
@@ -80,6 +85,9 @@ func (s speech) line(text string) string {
 	text = paperWord.ReplaceAllStringFunc(text, func(of string) string { return paperOf(paperWord.FindStringSubmatch(of)[1]) + " paper" })
 	text = flagWord.ReplaceAllStringFunc(text, func(flag string) string { return "“" + named(flag[2:]) + "”" })
 	text = addedWord.ReplaceAllString(text, "")
+	if s.shelf != "" {
+		text = strings.NewReplacer(s.shelf+"/", "", s.shelf+`\`, "").Replace(text)
+	}
 	if !s.inches {
 		return text
 	}

@@ -173,6 +173,21 @@ func TestUploadsAreBounded(t *testing.T) {
 	if strings.TrimSuffix(again.Stamp, "b.png") != strings.TrimSuffix(words[1], "a.png") {
 		t.Errorf("the same picture has another word: %s, %s", again.Stamp, words[1])
 	}
+	few := newUploads(Limits{Uploads: 9, UploadsBytes: 30}) // what is gone weighs nothing, and what is added again was used
+	file := func(n int) []byte { return bytes.Repeat([]byte{byte(n)}, 10) }
+	for n := range 20 {
+		few.add("a", file(n))
+		first := few.add("b", file(0))
+		if want := min(n+1, 3); few.order.Len() != want || few.bytes != int64(10*want) {
+			t.Fatalf("after %d files: %d of %d bytes are kept", n+1, few.order.Len(), few.bytes)
+		}
+		if n == 0 {
+			continue
+		}
+		if last := few.order.Front().Next().Value.(upload).data[0]; last != byte(n) || few.order.Front().Value.(upload).data[0] != 0 {
+			t.Errorf("after %d files: %s is not the last that was used", n+1, first)
+		}
+	}
 	one := newUploads(Limits{Uploads: 9, UploadsBytes: 10})
 	if w := one.add("a", make([]byte, 100)); one.order.Len() != 1 {
 		t.Errorf("%s: what was added last is not kept", w)

@@ -44,10 +44,16 @@ func (j *job) run(each func(band) bool) {
 	// few bands are in memory
 	ready := make([]chan band, workers)
 	var stop atomic.Bool
+	var slip atomic.Pointer[any] // of ours in a goroutine, which nobody outside could catch
 	for w := range workers {
 		ready[w] = make(chan band, 3)
 		go func() {
 			defer close(ready[w])
+			defer func() {
+				if s := recover(); s != nil {
+					slip.Store(&s)
+				}
+			}()
 			d := newDrawer(j)
 			for i := w; i < count && !stop.Load(); i += workers {
 				ready[w] <- d.band(i*j.rows, i == count-1)
@@ -55,7 +61,8 @@ func (j *job) run(each func(band) bool) {
 		}()
 	}
 	for i := range count {
-		if !each(<-ready[i%workers]) {
+		made, ok := <-ready[i%workers]
+		if !ok || !each(made) {
 			break
 		}
 	}
@@ -63,6 +70,9 @@ func (j *job) run(each func(band) bool) {
 	for _, r := range ready {
 		for range r { // let everyone end
 		}
+	}
+	if s := slip.Load(); s != nil {
+		panic(*s)
 	}
 }
 

@@ -117,7 +117,9 @@ func pathData(d string) (draw.Path, error) {
 				return w.path, err
 			}
 		}
-		w.step(step, v)
+		if w.step(step, v); len(w.path.Verbs) > MostSteps {
+			return w.path, errSteps
+		}
 		switch step { // what follows a move without a letter is lines
 		case 'm':
 			step = 'l'

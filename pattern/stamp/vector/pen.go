@@ -70,8 +70,8 @@ type line struct {
 }
 
 // outline is the edge of the stroke along a path, by the non-zero rule, in no
-// more than most steps.
-func (p pen) outline(path draw.Path, most int) (draw.Path, error) {
+// more than most steps. made is how many it took, those between dashes too.
+func (p pen) outline(path draw.Path, most int) (out draw.Path, made int, err error) {
 	var lines []line
 	chords(path, func(at draw.Point, first, closed, smooth bool) {
 		if first {
@@ -85,28 +85,31 @@ func (p pen) outline(path draw.Path, most int) (draw.Path, error) {
 			l.v[n-1].smooth = l.v[n-1].smooth && smooth
 			return
 		}
-		l.v = append(l.v, vertex{at, smooth})
+		if made++; made <= most { // curves have up to 128 chords each: not all are gathered and then counted
+			l.v = append(l.v, vertex{at, smooth})
+		}
 	})
-	var out draw.Path
+	if made > most {
+		return out, made, errSteps
+	}
 	for _, l := range lines {
 		if n := len(l.v); l.closed && n > 1 && l.v[0].Point == l.v[n-1].Point {
 			l.v = l.v[:n-1]
 		}
 		parts := []line{l}
 		if len(p.dashes) > 0 {
-			var err error
 			if parts, err = p.dashed(l, most); err != nil {
-				return out, err
+				return out, made, err
 			}
 		}
 		for _, part := range parts {
 			p.trace(&out, part)
 			if len(out.Verbs) > most {
-				return out, errSteps
+				return out, made, errSteps
 			}
 		}
 	}
-	return out, nil
+	return out, max(made, len(out.Verbs)), nil
 }
 
 // dashed cuts a line into dashes.

@@ -105,6 +105,7 @@ type rule struct {
 	tag, class, id string
 	weight         int // ids over classes over tags (CSS 2.1, 6.4.3)
 	said           map[string]string
+	letters        int // in it
 }
 
 func (r rule) fits(e *element) bool {
@@ -136,7 +137,7 @@ func (r *reader) addRules(sheet string) error {
 			if len(r.rules) == mostRules {
 				return fmt.Errorf("more than %d style rules", mostRules)
 			}
-			made := rule{said: said}
+			made := rule{said: said, letters: len(b[2])}
 			if m[1] != "" && m[1] != "*" {
 				made.tag = m[1]
 				made.weight++

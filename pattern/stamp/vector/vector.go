@@ -19,9 +19,10 @@ const (
 )
 
 const (
-	mostElements = 100_000 // drawn, those of clones again each time
-	mostDepth    = 64      // of elements in one another
-	mostRules    = 2_000   // of style
+	mostElements = 100_000  // drawn, those of clones again each time
+	mostDepth    = 64       // of elements in one another
+	mostRules    = 2_000    // of style
+	mostLetters  = 24 << 20 // of attributes and rules, those of clones again each time
 )
 
 var errNothing = errors.New("nothing that is drawn")
@@ -101,6 +102,7 @@ type reader struct {
 	rules    []rule
 	elements int
 	steps    int
+	letters  int
 }
 
 // place is where and how an element is drawn.
@@ -145,6 +147,9 @@ func (r *reader) element(e *element, at place) ([]draw.Shape, error) {
 	if r.elements++; r.elements > mostElements || at.depth > mostDepth {
 		return nil, fmt.Errorf("more than %d elements, or deeper than %d in one another", mostElements, mostDepth)
 	}
+	if err := r.count(e); err != nil {
+		return nil, err
+	}
 	s, err := r.styled(e, at.style)
 	if err != nil {
 		return nil, err
@@ -168,6 +173,23 @@ func (r *reader) element(e *element, at place) ([]draw.Shape, error) {
 		return r.clipped(shapes, clip, at.m)
 	}
 	return shapes, nil
+}
+
+// count bounds what is read again with every clone: a few clones of an element of
+// many megabytes would take for ever.
+func (r *reader) count(e *element) error {
+	for name, value := range e.attrs {
+		r.letters += len(name) + len(value)
+	}
+	for _, rule := range r.rules {
+		if rule.fits(e) {
+			r.letters += rule.letters
+		}
+	}
+	if r.letters > mostLetters {
+		return fmt.Errorf("more than %d MB, with every clone and every rule", mostLetters>>20)
+	}
+	return nil
 }
 
 // content gives the shapes of an element whose place is settled.
@@ -232,6 +254,9 @@ func (r *reader) clipped(shapes []draw.Shape, clip string, m draw.Matrix) ([]dra
 	if e == nil || len(e.children) != 1 || e.children[0].name != "rect" || e.attrs["clipPathUnits"] == "objectBoundingBox" {
 		return nil, refused
 	}
+	if err := r.count(e.children[0]); err != nil {
+		return nil, err
+	}
 	frame, _, err := outline(e.children[0])
 	if err != nil {
 		return nil, err
@@ -258,6 +283,9 @@ func (r *reader) clipped(shapes []draw.Shape, clip string, m draw.Matrix) ([]dra
 
 // painted gives a path's fill and stroke.
 func (r *reader) painted(path draw.Path, at place) (shapes []draw.Shape, err error) {
+	if r.steps += len(path.Verbs); r.steps > MostSteps { // also of what shows nothing: it was read
+		return nil, errSteps
+	}
 	if at.style.visibility != "visible" || len(path.Points) == 0 {
 		return nil, nil
 	}
@@ -273,14 +301,12 @@ func (r *reader) painted(path draw.Path, at place) (shapes []draw.Shape, err err
 		return nil, err
 	}
 	if ink != nil && at.style.pen.width > 0 {
-		line, err := at.style.pen.outline(path, MostSteps-r.steps)
+		line, made, err := at.style.pen.outline(path, MostSteps-r.steps)
 		if err != nil {
 			return nil, err
 		}
 		shapes = append(shapes, shape(line.Transform(at.m), *ink, false))
-	}
-	for _, s := range shapes {
-		r.steps += len(s.Path.Verbs)
+		r.steps += made
 	}
 	if r.steps > MostSteps {
 		return nil, errSteps
