@@ -2,9 +2,7 @@ package png
 
 import (
 	"context"
-	"fmt"
 	"runtime"
-	"runtime/debug"
 	"sync/atomic"
 
 	"underflap/pattern/draw"
@@ -38,8 +36,7 @@ type band struct {
 	size   int    // so many bytes
 }
 
-// run draws all bands and gives them to each in order, until it returns false. A
-// panic in one of its goroutines, which nobody else could catch, becomes its own.
+// run draws all bands and gives them to each in order, until it returns false.
 func (j *job) run(each func(band) bool) {
 	count := (j.height + j.rows - 1) / j.rows
 	workers := min(runtime.GOMAXPROCS(0), mostWorkers, count)
@@ -47,17 +44,10 @@ func (j *job) run(each func(band) bool) {
 	// few bands are in memory
 	ready := make([]chan band, workers)
 	var stop atomic.Bool
-	var slip atomic.Value
 	for w := range workers {
 		ready[w] = make(chan band, 3)
 		go func() {
 			defer close(ready[w])
-			defer func() {
-				if r := recover(); r != nil {
-					slip.CompareAndSwap(nil, fmt.Sprintf("%v\n%s", r, debug.Stack()))
-					stop.Store(true)
-				}
-			}()
 			d := newDrawer(j)
 			for i := w; i < count && !stop.Load(); i += workers {
 				ready[w] <- d.band(i*j.rows, i == count-1)
@@ -65,8 +55,7 @@ func (j *job) run(each func(band) bool) {
 		}()
 	}
 	for i := range count {
-		made, ok := <-ready[i%workers]
-		if !ok || !each(made) {
+		if !each(<-ready[i%workers]) {
 			break
 		}
 	}
@@ -74,9 +63,6 @@ func (j *job) run(each func(band) bool) {
 	for _, r := range ready {
 		for range r { // let everyone end
 		}
-	}
-	if slip := slip.Load(); slip != nil {
-		panic(slip)
 	}
 }
 
