@@ -10,7 +10,7 @@ import (
 )
 
 // What a form asks for must be what the family takes: every number from its
-// least to its most, and nothing past them; every word that is offered.
+// least to its most, unless another parameter narrows them, and nothing past them; every word that is offered.
 func TestParametersSayWhatTheyTake(t *testing.T) {
 	for name, f := range families {
 		settle := func(param, value string) *words.Refused {
@@ -54,6 +54,20 @@ func TestParametersSayWhatTheyTake(t *testing.T) {
 				}
 				if refused := settle(p.Name, decimal(p.Usual)+unit); refused != nil {
 					t.Errorf("%s refuses its default: %v", what, refused)
+				}
+				for _, v := range []float64{p.Least, p.Most} {
+					refused := settle(p.Name, decimal(v)+unit)
+					if refused == nil {
+						continue
+					}
+					if refused.Accepts == p.Accepts { // another parameter would narrow them
+						t.Errorf("%s refuses %g, an end of its limits: %v", what, v, refused)
+					}
+					for _, end := range strings.Split(refused.Accepts, " to ") {
+						if refused := settle(p.Name, end); refused != nil {
+							t.Errorf("%s is said to take %s: %v", what, end, refused)
+						}
+					}
 				}
 			case p.Kind == WordParam, p.Kind == WordsParam:
 				for _, word := range p.Offers {

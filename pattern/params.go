@@ -19,7 +19,7 @@ type Param struct {
 	Shared  bool // says how motifs recur, alike in all families of single motifs
 
 	Kind        ParamKind
-	Least, Most float64  // of a number: limits, in millimetres where it is a length
+	Least, Most float64  // of a number: limits, in millimetres where it is a length; another parameter may narrow them
 	Usual       float64  // and default
 	Offers      []string // words it takes, or a list of them, where they are few and fixed
 }

@@ -146,8 +146,11 @@ func TestEmptyWordsRefused(t *testing.T) {
 			}
 			asked++
 			args := []string{command.Name(), "--" + f.Name, ""}
-			if command.Name() == "look" {
+			switch command.Name() {
+			case "look":
 				args = append(args, "--explain")
+			case "run":
+				args = append(args, "invitations.toml")
 			}
 			all = append(all, no("--"+f.Name, args...))
 		})

@@ -49,38 +49,47 @@ func (m *Memory) read(ctx context.Context, from filed.Source, path string, wish 
 	return p, err
 }
 
-// fit is stamp.Fit of art that was read.
+// fit is stamp.Fit of art that was read. Art that needs no fitting is not kept again:
+// it would stay after it has been forgotten where it was read.
 func (m *Memory) fit(ctx context.Context, of prepared, width float64) (*draw.Art, string, error) {
 	make := func() (p prepared, weight int64, err error) {
-		var remark string
-		p.art, remark = stamp.Fit(ctx, of.art, width)
-		p.remarks = []string{remark}
-		if p.art != of.art {
-			weight = weightOf(p.art)
+		art, remark := stamp.Fit(ctx, of.art, width)
+		if art != of.art {
+			p.art = art
 		}
-		return p, weight, ctx.Err()
+		p.remarks = []string{remark}
+		return p, weightOf(p.art), ctx.Err()
 	}
+	var p prepared
+	var err error
 	if m == nil {
-		p, _, err := make()
-		return p.art, p.remarks[0], err
+		p, _, err = make()
+	} else {
+		p, err = m.art.Of(ctx, digestOf([]any{"fitted", of.key, width}), make)
 	}
-	p, err := m.art.Of(ctx, digestOf([]any{"fitted", of.key, width}), make)
-	if err != nil {
+	switch {
+	case err != nil:
 		return nil, "", err
+	case p.art == nil:
+		return of.art, p.remarks[0], nil
 	}
 	return p.art, p.remarks[0], nil
 }
 
-// weightOf is about how many bytes art takes, in one ink too.
-func weightOf(a *draw.Art) (bytes int64) {
+// leastWeight is about what keeping anything takes, in bytes: its key and remarks.
+const leastWeight = 1 << 10
+
+// weightOf is about how many bytes it takes to keep art, nil too.
+func weightOf(a *draw.Art) int64 {
+	bytes := int64(leastWeight)
 	if a == nil {
-		return 0
+		return bytes
 	}
 	if a.Image != nil {
 		bytes += int64(len(a.Image.Pix) + len(a.Image.JPEG))
 	}
 	if a.Cover != nil {
-		bytes += int64(a.Cover.Rect.Dx()) * int64(a.Cover.Rect.Dy()) * 5
+		bytes += a.Cover.Bytes()
 	}
 	for _, s := range a.Shapes {
 		bytes += int64(len(s.Path.Verbs) + 16*len(s.Path.Points))

@@ -51,22 +51,16 @@ func slow(t *testing.T) map[string]func(ctx context.Context) error {
 		return func(ctx context.Context) error { _, err := See(ctx, l); return err }
 	}
 	written := func(w Words, o Output) func(context.Context) error {
-		return func(ctx context.Context) error {
-			r, err := Resolve(ctx, w)
-			if err != nil {
-				return err
-			}
-			made, err := r.Make(ctx)
-			if err != nil {
-				return err
-			}
-			return o.Encode(ctx, io.Discard, made.Pages)
-		}
+		return onceMade(w, func(ctx context.Context, _ Request, made Made) error { return o.Encode(ctx, io.Discard, made.Pages) })
 	}
 	return map[string]func(context.Context) error{
-		"a photo is cleaned":                   seen(Look{Words: Words{Stamp: photo}}),
-		"a photo is traced":                    seen(Look{Words: Words{Stamp: photo, StampTrace: true}}),
-		"a photo keeps its colours, in grey":   written(Words{Stamp: photo, StampColour: "keep", Grey: true, Set: []string{"size=90"}}, Output{Format: "pdf"}),
+		"a photo is cleaned":                 seen(Look{Words: Words{Stamp: photo}}),
+		"a photo is traced":                  seen(Look{Words: Words{Stamp: photo, StampTrace: true}}),
+		"a photo keeps its colours, in grey": written(Words{Stamp: photo, StampColour: "keep", Grey: true, Set: []string{"size=90"}}, Output{Format: "pdf"}),
+		"a photo alone, on kraft paper": func(ctx context.Context) error {
+			_, _, err := Art(ctx, Words{Stamp: photo, StampColour: "keep", PaperColour: "kraft"})
+			return err
+		},
 		"a photo is looked at for colours":     seen(Look{Words: Words{Palette: "photo:" + photo}}),
 		"a photo is embedded":                  written(Words{Stamp: photo, StampColour: "keep"}, Output{Format: "svg"}),
 		"motifs in fading bands, turned":       written(Words{Pattern: "terrazzo", Fade: "ink", Turn: "33"}, Output{Format: "svg"}),
@@ -90,6 +84,17 @@ func seenAs(ctx context.Context, l Look) error {
 }
 
 func inkUsed(w Words) func(context.Context) error {
+	return onceMade(w, func(ctx context.Context, r Request, made Made) error {
+		if _, err := r.Saving(ctx, made.Plan); err != nil {
+			return err
+		}
+		_, err := r.Ink(ctx, made.Plan)
+		return err
+	})
+}
+
+// onceMade is work on the sheets of words.
+func onceMade(w Words, work func(context.Context, Request, Made) error) func(context.Context) error {
 	return func(ctx context.Context) error {
 		r, err := Resolve(ctx, w)
 		if err != nil {
@@ -99,11 +104,7 @@ func inkUsed(w Words) func(context.Context) error {
 		if err != nil {
 			return err
 		}
-		if _, err := r.Saving(ctx, made.Plan); err != nil {
-			return err
-		}
-		_, err = r.Ink(ctx, made.Plan)
-		return err
+		return work(ctx, r, made)
 	}
 }
 

@@ -35,6 +35,9 @@ type Cover struct {
 // or two.
 const mostInked = 3
 
+// Bytes is what the coverage takes at most, with the colours that it is kept in.
+func (c *Cover) Bytes() int64 { return int64(c.Rect.Dx()) * int64(c.Rect.Dy()) * (1 + 4*mostInked) }
+
 // In is the coverage as a picture in a colour; the same one for the same colour,
 // so that writers embed it once.
 func (c *Cover) In(colour Colour) *Image {

@@ -6,6 +6,7 @@ import (
 	"image"
 	"math"
 	"sync"
+	"weak"
 
 	xdraw "golang.org/x/image/draw"
 	"golang.org/x/image/math/f64"
@@ -45,8 +46,10 @@ func newTiles(ctx context.Context, page *draw.Page, scale float64, keeper *Keepe
 
 // tileKey is everything that shapes a tile: a picture mapped to a density and
 // either shifted by a phase from a whole pixel, or, with no phases, where it lies.
+// A tile does not keep its picture alive, which may be many times as large; a weak
+// pointer is never equal to that of a later picture in the same place.
 type tileKey struct {
-	img                    *draw.Image
+	img                    weak.Pointer[draw.Image]
 	at                     draw.Matrix
 	phases, phaseX, phaseY int
 }
@@ -60,6 +63,8 @@ type tile struct {
 // tileRow is where a row of a tile is not clear, and its first solid run.
 type tileRow struct{ start, solid, soft, end int }
 
+const tileRowBytes = 32
+
 // A picture of more pixels than mostTilePixels is resampled where it lies, and no
 // more than mostTilesPixels are kept for one page: 4 bytes each. Across pages
 // pictures of up to mostPlacedPixels are kept as they lie.
@@ -67,7 +72,6 @@ const (
 	mostTilePixels   = 1 << 20
 	mostTilesPixels  = 6 << 20
 	mostPlacedPixels = 4 << 20
-	mostCounted      = 8 << 20 // bytes of a picture that weigh with each of its tiles, which are many for a large one
 )
 
 // draw lays the picture over dst, which is opaque and whose first row is row top
@@ -85,7 +89,7 @@ func (t *tiles) draw(dst *image.RGBA, top int, img *draw.Image, at draw.Matrix, 
 	}
 	x, phaseX := split(at.E, phases)
 	y, phaseY := split(at.F, phases)
-	key := tileKey{img: img, at: at, phases: 1}
+	key := tileKey{img: weak.Make(img), at: at, phases: 1}
 	key.at.E, key.at.F = 0, 0
 	made := t.of(key, func() *tile { return t.tileOf(img, key.at) })
 	if phaseX+phaseY > 0 && made != nil {
@@ -105,7 +109,7 @@ func (t *tiles) placed(dst *image.RGBA, top int, img *draw.Image, at draw.Matrix
 		strip.over(t, dst, top, img, at)
 		return
 	}
-	if made := t.of(tileKey{img: img, at: at}, func() *tile { return t.tileOf(img, at) }); made != nil {
+	if made := t.of(tileKey{img: weak.Make(img), at: at}, func() *tile { return t.tileOf(img, at) }); made != nil {
 		made.over(dst, made.corner.Sub(image.Pt(0, top)))
 	}
 }
@@ -114,11 +118,7 @@ func (t *tiles) placed(dst *image.RGBA, top int, img *draw.Image, at draw.Matrix
 func (t *tiles) of(key tileKey, make func() *tile) *tile {
 	made, err := t.keeper.store.Of(t.ctx, key, func() (*tile, int64, error) {
 		made := make()
-		weight := int64(len(made.img.Pix))
-		if t.across { // its picture is kept with it, by its key
-			weight += int64(min(len(key.img.Pix), mostCounted))
-		}
-		return made, weight, nil
+		return made, int64(len(made.img.Pix)) + tileRowBytes*int64(len(made.rows)), nil
 	})
 	if err != nil {
 		return nil
