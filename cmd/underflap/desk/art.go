@@ -31,16 +31,11 @@ type art struct {
 
 // addArt keeps a picture or drawing, once it is known to be one.
 func (d *Desk) addArt(w http.ResponseWriter, r *http.Request) error {
-	data, done, err := d.upload(w, r, d.limits.UploadBytes)
+	data, _, done, err := d.uploadToDecode(w, r, d.limits.UploadBytes)
 	if err != nil {
 		return err
 	}
 	defer done()
-	leave, err := d.decoding.take(r.Context())
-	if err != nil {
-		return err
-	}
-	defer leave()
 	added, err := d.keepArt("stamp", r.URL.Query().Get("name"), data)
 	if err != nil {
 		return err
@@ -69,13 +64,11 @@ func (d *Desk) originalArt(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	ctx, cancel := context.WithTimeout(r.Context(), d.limits.PreviewTime)
-	defer cancel()
-	leave, err := d.decoding.take(ctx)
+	ctx, done, err := d.atDecoding(r)
 	if err != nil {
 		return err
 	}
-	defer leave()
+	defer done()
 	data, err := d.uploads.Read(f.Stamp, d.limits.UploadBytes)
 	if err != nil {
 		return &words.Refused{Field: "stamp", Given: f.Stamp, Why: err.Error()}
@@ -121,13 +114,11 @@ func (d *Desk) cleanedArt(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	ctx, cancel := context.WithTimeout(r.Context(), d.limits.PreviewTime)
-	defer cancel()
-	leave, err := d.decoding.take(ctx)
+	ctx, done, err := d.atDecoding(r)
 	if err != nil {
 		return err
 	}
-	defer leave()
+	defer done()
 	var b bytes.Buffer
 	if err := d.encodeArt(ctx, &b, f.Words); err != nil {
 		return f.failed(err)

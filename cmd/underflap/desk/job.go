@@ -61,16 +61,11 @@ type opened struct {
 // open reads a job file. The files it carries are kept as if they had been added
 // one by one; others that it names are not looked for.
 func (d *Desk) open(w http.ResponseWriter, r *http.Request) error {
-	data, done, err := d.upload(w, r, request.MostJob)
+	data, _, done, err := d.uploadToDecode(w, r, request.MostJob)
 	if err != nil {
 		return err
 	}
 	defer done()
-	leave, err := d.decoding.take(r.Context())
-	if err != nil {
-		return err
-	}
-	defer leave()
 	job, err := request.ParseJob(data)
 	var slip *filed.Slip
 	if errors.As(err, &slip) {

@@ -1,7 +1,6 @@
 package desk
 
 import (
-	"context"
 	"net/http"
 
 	"underflap/liner/request"
@@ -10,18 +9,11 @@ import (
 
 // photo finds the colours of a photo. Nothing of it is kept.
 func (d *Desk) photo(w http.ResponseWriter, r *http.Request) error {
-	data, done, err := d.upload(w, r, d.limits.UploadBytes)
+	data, ctx, done, err := d.uploadToDecode(w, r, d.limits.UploadBytes)
 	if err != nil {
 		return err
 	}
 	defer done()
-	ctx, cancel := context.WithTimeout(r.Context(), d.limits.PreviewTime)
-	defer cancel()
-	leave, err := d.decoding.take(ctx)
-	if err != nil {
-		return err
-	}
-	defer leave()
 	name := fileName(r.URL.Query().Get("name"))
 	if _, err := stamp.Inspect("palette", name, data, d.limits.UploadPixels); err != nil {
 		return err
