@@ -76,14 +76,14 @@ and each placement on the page (origin top left, y down).`,
 			return work(err)
 		},
 	}
-	f := cmd.Flags()
+	f, fields := cmd.Flags(), w.Fields()
 	f.SortFlags = false
-	envelopeFlags(f, &w)
-	linerFlags(f, &w)
+	envelopeFlags(f, fields)
+	linerFlags(f, fields)
 	saveFlag(f, &save)
-	sheetFlags(f, &w)
-	designFlags(f, &w)
-	inkFlags(f, &w, &ink)
+	sheetFlags(f, fields)
+	designFlags(f, fields)
+	inkFlags(f, fields, &ink)
 	define(f, weightGroup, []given{
 		{&heft.Paper, "paper-weight", "weight", "of the liner's paper: 80gsm, 20lb bond, 70lb text (default 80gsm)"},
 		{&heft.Envelope, "envelope-weight", "weight", "of the envelope's paper (default 120gsm)"},

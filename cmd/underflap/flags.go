@@ -104,20 +104,20 @@ func groupedUsage(cmd *cobra.Command) error {
 }
 
 // envelopeFlags are the words that shape the liner.
-func envelopeFlags(f *pflag.FlagSet, w *request.Words) {
-	offer(f, w.Fields(), "envelope", "card", "room", "pocket", "flap-depth", "flap", "gum", "profile", "flap-side")
-	handmadeFlags(f, w)
-	offer(f, w.Fields(), "shoulder", "taper", "base-gap", "tip-radius", "flap-corner-radius")
+func envelopeFlags(f *pflag.FlagSet, fields []request.Field) {
+	offer(f, fields, "envelope", "card", "room", "pocket", "flap-depth", "flap", "gum", "profile", "flap-side")
+	handmadeFlags(f, fields)
+	offer(f, fields, "shoulder", "taper", "base-gap", "tip-radius", "flap-corner-radius")
 }
 
 // handmadeFlags are the words about an envelope folded from a sheet.
-func handmadeFlags(f *pflag.FlagSet, w *request.Words) {
-	offer(f, w.Fields(), "handmade", "from", "overlap", "straight-bottom")
+func handmadeFlags(f *pflag.FlagSet, fields []request.Field) {
+	offer(f, fields, "handmade", "from", "overlap", "straight-bottom")
 }
 
 // linerFlags are the words that say how far the liner keeps from the envelope.
-func linerFlags(f *pflag.FlagSet, w *request.Words) {
-	offer(f, w.Fields(), "gum-clearance", "border", "side-gap", "pocket-depth", "corner-radius")
+func linerFlags(f *pflag.FlagSet, fields []request.Field) {
+	offer(f, fields, "gum-clearance", "border", "side-gap", "pocket-depth", "corner-radius")
 }
 
 // saveFlag keeps the envelope under a name.
@@ -126,8 +126,8 @@ func saveFlag(f *pflag.FlagSet, name *string) {
 }
 
 // printerFlags are the words about a printer that rescales.
-func printerFlags(f *pflag.FlagSet, w *request.Words) {
-	offer(f, w.Fields(), "correct-x", "correct-y", "printer")
+func printerFlags(f *pflag.FlagSet, fields []request.Field) {
+	offer(f, fields, "correct-x", "correct-y", "printer")
 }
 
 // outputFlags say which file to write; usual is its name when none is given.
@@ -138,39 +138,39 @@ func outputFlags(f *pflag.FlagSet, output, dpi *string, usual, usualDPI string) 
 }
 
 // pageFlags say what a page is printed on.
-func pageFlags(f *pflag.FlagSet, w *request.Words) {
-	offer(f, w.Fields(), "paper", "printer-margin")
+func pageFlags(f *pflag.FlagSet, fields []request.Field) {
+	offer(f, fields, "paper", "printer-margin")
 }
 
 // sheetFlags are the words that place liners on paper.
-func sheetFlags(f *pflag.FlagSet, w *request.Words) {
-	pageFlags(f, w)
-	offer(f, w.Fields(), "count", "per-sheet", "bleed", "gap", "layout", "hidden-foot")
+func sheetFlags(f *pflag.FlagSet, fields []request.Field) {
+	pageFlags(f, fields)
+	offer(f, fields, "count", "per-sheet", "bleed", "gap", "layout", "hidden-foot")
 }
 
 // designFlags are the words that choose pattern and colours.
-func designFlags(f *pflag.FlagSet, w *request.Words) {
-	offer(f, w.Fields(), "pattern", "palette", "inks", "ground", "set", "stamp", "stamp-colour", "stamp-trace",
+func designFlags(f *pflag.FlagSet, fields []request.Field) {
+	offer(f, fields, "pattern", "palette", "inks", "ground", "set", "stamp", "stamp-colour", "stamp-trace",
 		"repeat", "symmetry", "fade", "scale", "turn", "seed", "paper-colour", "grey")
 }
 
 // inkFlags are the words about how much ink a sheet takes.
-func inkFlags(f *pflag.FlagSet, w *request.Words, ink *bool) {
-	saverFlag(f, w)
+func inkFlags(f *pflag.FlagSet, fields []request.Field, ink *bool) {
+	saverFlag(f, fields)
 	f.BoolVar(ink, "ink", false, "say how much of a liner and a sheet each colour covers")
 	inGroup(f, "ink", request.PaperGroup)
 }
 
 // saverFlag leaves out what nobody sees.
-func saverFlag(f *pflag.FlagSet, w *request.Words) { offer(f, w.Fields(), "ink-saver") }
+func saverFlag(f *pflag.FlagSet, fields []request.Field) { offer(f, fields, "ink-saver") }
 
 // lookFlags are the words about the picture of a lined envelope.
-func lookFlags(f *pflag.FlagSet, l *request.Look) {
-	offer(f, l.Fields(), "view", "envelope-colour", "table", "show-card", "palettes", "patterns")
+func lookFlags(f *pflag.FlagSet, fields []request.Field) {
+	offer(f, fields, "view", "envelope-colour", "table", "show-card", "palettes", "patterns")
 }
 
 // ownColourFlags are the words that name colours one by one.
-func ownColourFlags(f *pflag.FlagSet, w *request.Words) { offer(f, w.Fields(), "inks", "ground") }
+func ownColourFlags(f *pflag.FlagSet, fields []request.Field) { offer(f, fields, "inks", "ground") }
 
 // savePaletteFlag keeps the colours under a name.
 func savePaletteFlag(f *pflag.FlagSet, name *string) {
@@ -186,7 +186,7 @@ func saveJobFlag(f *pflag.FlagSet, path *string) {
 func complete(cmd *cobra.Command) {
 	if cmd.Flags().Lookup("envelope") != nil { // looked for only when it is asked for
 		_ = cmd.RegisterFlagCompletionFunc("envelope", func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {
-			return lower(envelopeNames()), cobra.ShellCompDirectiveNoFileComp
+			return request.AsTyped(envelopeNames()), cobra.ShellCompDirectiveNoFileComp
 		})
 	}
 	if cmd.Flags().Lookup("pattern") != nil {
@@ -231,12 +231,4 @@ func patternNames() []string {
 		names = append(names, p.Name)
 	}
 	return names
-}
-
-func lower(list []string) []string {
-	out := make([]string, len(list))
-	for i, s := range list {
-		out[i] = strings.ReplaceAll(strings.ToLower(s), " ", "")
-	}
-	return out
 }

@@ -91,18 +91,18 @@ The same words after underflap sheet make the liner for it.`,
 			return work(err)
 		},
 	}
-	f := cmd.Flags()
+	f, fields := cmd.Flags(), w.Fields()
 	f.SortFlags = false
 	define(f, request.EnvelopeGroup, []given{
 		{&w.Card, "card", "name", "what the envelope is for: a6, or width x height"},
 		{&w.Room, "room", "length", "to spare beside the card: 5, or long x short side (default 12x10)"},
 		{&w.Pocket, "pocket", "WxH", "the pocket itself, width along the flap's fold: 160x115"},
 	})
-	handmadeFlags(f, &w)
+	handmadeFlags(f, fields)
 	define(f, request.HandmadeGroup, []given{{&w.FlapDepth, "flap-depth", "length", "depth of a two-panel envelope's flap"}})
 	saveFlag(f, &save)
-	pageFlags(f, &w)
-	printerFlags(f, &w)
+	pageFlags(f, fields)
+	printerFlags(f, fields)
 	outputFlags(f, &output, &dpi, "fold.pdf", request.DefaultDPI)
 	f.BoolVar(&onlyTable, "only-table", false, "print the distances and write no file")
 	f.BoolVar(&asJSON, "json", false, "one JSON object for programs, and no file")

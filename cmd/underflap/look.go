@@ -46,19 +46,14 @@ envelope's measurements instead.`,
 			return writePicture(cmd, l, output, dpi, save, saveJob)
 		},
 	}
-	f := cmd.Flags()
+	f, fields := cmd.Flags(), l.Fields()
 	f.SortFlags = false
-	envelopeFlags(f, &l.Words)
-	linerFlags(f, &l.Words)
+	envelopeFlags(f, fields)
+	linerFlags(f, fields)
 	saveFlag(f, &save)
-	for _, add := range []func(*pflag.FlagSet){
-		func(f *pflag.FlagSet) { designFlags(f, &l.Words) },
-		func(f *pflag.FlagSet) { saverFlag(f, &l.Words) },
-		func(f *pflag.FlagSet) { lookFlags(f, &l) },
-		func(f *pflag.FlagSet) { sheetFlags(f, &l.Words) },
-	} {
-		add(picture) // to know them by name
-		add(f)
+	for _, add := range []func(*pflag.FlagSet, []request.Field){designFlags, saverFlag, lookFlags, sheetFlags} {
+		add(picture, fields) // to know them by name
+		add(f, fields)
 	}
 	f.BoolVar(&explain, "explain", false, "label the measurements")
 	f.BoolVar(&three, "three", false, "with --explain, only the three measurements to take with a ruler")

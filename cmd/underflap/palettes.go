@@ -55,9 +55,9 @@ On a terminal that can, every colour is shown as it is.`,
 			return unflagged("palette", showPalettes(cmd, w, output, save))
 		},
 	}
-	f := cmd.Flags()
+	f, fields := cmd.Flags(), w.Fields()
 	f.SortFlags = false
-	ownColourFlags(f, &w)
+	ownColourFlags(f, fields)
 	savePaletteFlag(f, &save)
 	f.VarP(word{&output, "file"}, "output", "o", "file to write the palette to: .gpl, which drawing programs read, or .toml")
 	inGroup(f, "output", request.PaperGroup)

@@ -50,10 +50,10 @@ A printer that rescales is corrected with --correct-x and --correct-y: what the
 			return work(err)
 		},
 	}
-	f := cmd.Flags()
+	f, fields := cmd.Flags(), w.Fields()
 	f.SortFlags = false
-	pageFlags(f, &w)
-	printerFlags(f, &w)
+	pageFlags(f, fields)
+	printerFlags(f, fields)
 	outputFlags(f, &output, &dpi, "ruler.pdf", request.DefaultDPI)
 	cmd.SetUsageFunc(groupedUsage)
 	complete(cmd)

@@ -59,7 +59,7 @@ goes into, the tightest first.`,
 	f.Var(word{&fits, "card"}, "fits", "only envelopes for a card: a6, 148x105, or \"5.5in x 4.25in\"")
 	f.Var(word{&room, "length"}, "room", "least room beside the card, one length or long x short side (default 3)")
 	f.BoolVar(&asJSON, "json", false, "a JSON list for programs, lengths in millimetres")
-	_ = cmd.RegisterFlagCompletionFunc("fits", cobra.FixedCompletions(lower(liner.CardNames()), cobra.ShellCompDirectiveNoFileComp)) // fails only for a flag that does not exist
+	_ = cmd.RegisterFlagCompletionFunc("fits", cobra.FixedCompletions(request.AsTyped(liner.CardNames()), cobra.ShellCompDirectiveNoFileComp)) // fails only for a flag that does not exist
 	return cmd
 }
 

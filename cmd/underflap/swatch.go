@@ -44,12 +44,12 @@ every palette, its colours side by side and as a small sample of a pattern.`,
 			return work(err)
 		},
 	}
-	f := cmd.Flags()
+	f, fields := cmd.Flags(), w.Fields()
 	f.SortFlags = false
 	f.BoolVar(&all, "palettes", false, "a page of all palettes, each with its colours")
 	inGroup(f, "palettes", request.PatternGroup)
-	designFlags(f, &w)
-	pageFlags(f, &w)
+	designFlags(f, fields)
+	pageFlags(f, fields)
 	outputFlags(f, &output, &dpi, "swatch.pdf", request.DefaultDPI)
 	cmd.SetUsageFunc(groupedUsage)
 	complete(cmd)

@@ -11,6 +11,7 @@ import (
 	"underflap/palettes/derived"
 	"underflap/pattern"
 	"underflap/pattern/stamp"
+	"underflap/pattern/words"
 )
 
 // Group is the heading that a field stands under, in help and on the page.
@@ -42,6 +43,32 @@ type Field struct {
 	Sized  bool     // it takes a name, or a size in millimetres: width x height
 }
 
+// Said are the words in a field, as many as there are; a mark that is set says
+// "true".
+func (f Field) Said() []string {
+	switch {
+	case f.Mark != nil && *f.Mark:
+		return []string{"true"}
+	case f.List != nil:
+		return *f.List
+	case f.Text != nil && *f.Text != "":
+		return []string{*f.Text}
+	}
+	return nil
+}
+
+// Clear leaves nothing in a field.
+func (f Field) Clear() {
+	switch {
+	case f.Mark != nil:
+		*f.Mark = false
+	case f.List != nil:
+		*f.List = nil
+	default:
+		*f.Text = ""
+	}
+}
+
 // Kinds of field whose numbers are millimetres when no unit is written.
 const (
 	LengthKind = "length" // also two, with x between
@@ -62,27 +89,27 @@ func (w *Words) Fields() []Field {
 func (l *Look) Fields() []Field {
 	return append(l.Words.Fields(),
 		Field{Name: "view", Kind: "names", Group: PictureGroup, Text: &l.View, Offers: ViewNames, Help: "open, half, closed or front, or several with commas between (default open)"},
-		Field{Name: "envelope-colour", Kind: "colour", Group: PictureGroup, Text: &l.EnvelopeColour, Offers: derived.Papers(), Help: "of the envelope's paper, such as kraft, navy or #d2b48c (default that of --palette envelope:, else a warm white)"},
+		Field{Name: "envelope-colour", Kind: "colour", Group: PictureGroup, Text: &l.EnvelopeColour, Offers: coloursOffered, Help: "of the envelope's paper, such as kraft, navy or #d2b48c (default that of --palette envelope:, else a warm white)"},
 		Field{Name: "table", Kind: "colour", Group: PictureGroup, Text: &l.Table, Help: "of the table it lies on (default a warm grey)"},
-		Field{Name: "show-card", Kind: "colour", Group: PictureGroup, Text: &l.ShowCard, Offers: derived.Papers(), Help: "a card of this colour looks out of the pocket"},
-		Field{Name: "palettes", Kind: "names", Group: PictureGroup, Text: &l.Palettes, Offers: append([]string{everything}, palettes.Names()...), Help: "compare these, with commas between, or all"},
-		Field{Name: "patterns", Kind: "names", Group: PictureGroup, Text: &l.Patterns, Offers: append([]string{everything}, pattern.Names()...), Help: "compare these, with commas between, or all"})
+		Field{Name: "show-card", Kind: "colour", Group: PictureGroup, Text: &l.ShowCard, Offers: coloursOffered, Help: "a card of this colour looks out of the pocket"},
+		Field{Name: "palettes", Kind: "names", Group: PictureGroup, Text: &l.Palettes, Offers: palettesOffered, Help: "compare these, with commas between, or all"},
+		Field{Name: "patterns", Kind: "names", Group: PictureGroup, Text: &l.Patterns, Offers: patternsOffered, Help: "compare these, with commas between, or all"})
 }
 
 func (w *Words) envelopeFields() []Field {
 	return []Field{
 		{Name: "envelope", Kind: "name", Group: EnvelopeGroup, Text: &w.Envelope, Help: "envelope by name; see underflap sizes (default " + DefaultEnvelope + ")"},
-		{Name: "card", Kind: "name", Sized: true, Group: EnvelopeGroup, Text: &w.Card, Offers: asTyped(liner.CardNames()), Help: "picks the envelope for a card: a6, or width x height"},
+		{Name: "card", Kind: "name", Sized: true, Group: EnvelopeGroup, Text: &w.Card, Offers: cardsOffered, Help: "picks the envelope for a card: a6, or width x height"},
 		{Name: "room", Kind: LengthKind, Group: EnvelopeGroup, Text: &w.Room, Help: "to spare beside the card: 5, or long x short side (default 3; folded by hand 12x10)"},
 		{Name: "pocket", Kind: SizeKind, Group: EnvelopeGroup, Text: &w.Pocket, Help: "measured pocket instead of a name, width along the fold: 162x114"},
 		{Name: "flap-depth", Kind: LengthKind, Group: EnvelopeGroup, Text: &w.FlapDepth, Help: "from the fold to the flap's farthest point"},
-		{Name: "flap", Kind: "shape", Group: EnvelopeGroup, Text: &w.Flap, Offers: shapeNames(), Help: "pointed, square, rounded or contour (default the envelope's usual one)"},
+		{Name: "flap", Kind: "shape", Group: EnvelopeGroup, Text: &w.Flap, Offers: shapes, Help: "pointed, square, rounded or contour (default the envelope's usual one)"},
 		{Name: "gum", Kind: LengthKind, Group: EnvelopeGroup, Text: &w.Gum, Help: "width of the gum strip; 0 when there is none"},
 		{Name: "profile", Kind: "file", Group: EnvelopeGroup, Text: &w.Profile, Help: "a flap traced point by point: lines of x, height"},
 		{Name: "flap-side", Kind: "side", Group: EnvelopeGroup, Text: &w.FlapSide, Offers: flapSides, Help: "flap on the long or the short side (default as usual)"},
 
 		{Name: "handmade", Kind: "construction", Group: HandmadeGroup, Text: &w.Handmade, Offers: handmade.Names(), Help: "two-panel, from an upright sheet, or four-corner, from a square turned 45 degrees"},
-		{Name: "from", Kind: "sheet", Sized: true, Group: HandmadeGroup, Text: &w.From, Offers: asTyped(liner.PaperNames()), Help: "sheet it is folded from: a4, 12x12in, 210x210 (default the smallest common one that is large enough)"},
+		{Name: "from", Kind: "sheet", Sized: true, Group: HandmadeGroup, Text: &w.From, Offers: papersOffered, Help: "sheet it is folded from: a4, 12x12in, 210x210 (default the smallest common one that is large enough)"},
 		{Name: "overlap", Kind: LengthKind, Group: HandmadeGroup, Text: &w.Overlap, Help: "least width that glued panels overlap by (default 10)"},
 		{Name: "straight-bottom", Group: HandmadeGroup, Mark: &w.StraightBottom, Help: "trim the bottom flap of a four-corner envelope straight"},
 
@@ -114,13 +141,13 @@ func (w *Words) designFields() []Field {
 		{Name: "stamp", Kind: "file", Group: PatternGroup, Text: &w.Stamp, Help: "your own art: photo or scan of a stamp, picture, or SVG drawing, for the pattern " + pattern.Stamps},
 		{Name: "stamp-colour", Kind: "ink", Group: PatternGroup, Text: &w.StampColour, Offers: stamp.ColourWords, Help: "print the art in an ink of the palette: ink or its number; or keep its own colours (default as suits the art)"},
 		{Name: "stamp-trace", Group: PatternGroup, Mark: &w.StampTrace, Help: "trace the art to paths, in one ink, so that it prints sharp at any size"},
-		{Name: "repeat", Kind: "name", Group: PatternGroup, Text: &w.Repeat, Offers: pattern.RepeatNames(), Help: "how motifs recur: " + strings.Join(pattern.RepeatNames(), ", ")},
-		{Name: "symmetry", Kind: "group", Group: PatternGroup, Text: &w.Symmetry, Offers: pattern.SymmetryNames(), Help: "in place of a repeat, a plane group such as p4mm or p31m"},
+		{Name: "repeat", Kind: "name", Group: PatternGroup, Text: &w.Repeat, Offers: repeats, Help: "how motifs recur: " + strings.Join(repeats, ", ")},
+		{Name: "symmetry", Kind: "group", Group: PatternGroup, Text: &w.Symmetry, Offers: symmetries, Help: "in place of a repeat, a plane group such as p4mm or p31m"},
 		{Name: "fade", Kind: "what", Group: PatternGroup, Text: &w.Fade, Offers: []string{string(pattern.FadeInk), string(pattern.FadeSize)}, Help: "fade from the fold to the foot: ink or size; ink:30% leaves 30 % at the foot"},
 		{Name: "scale", Kind: "number", Group: PatternGroup, Text: &w.Scale, Help: "enlarges the pattern (default 1)"},
 		{Name: "turn", Kind: "degrees", Group: PatternGroup, Text: &w.Turn, Help: "turns the pattern clockwise (default 0)"},
 		{Name: "seed", Kind: "number", Group: PatternGroup, Text: &w.Seed, Help: "another arrangement, where the pattern has more than one (default 0)"},
-		{Name: "paper-colour", Kind: "colour", Group: PatternGroup, Text: &w.PaperColour, Offers: derived.Papers(), Help: "of the paper you print on, such as kraft, tan or #c9a77c: says which colours are lost on it, and pictures show it (default white)"},
+		{Name: "paper-colour", Kind: "colour", Group: PatternGroup, Text: &w.PaperColour, Offers: coloursOffered, Help: "of the paper you print on, such as kraft, tan or #c9a77c: says which colours are lost on it, and pictures show it (default white)"},
 		{Name: "grey", Group: PatternGroup, Mark: &w.Grey, Help: "one black ink: colours become greys, kept apart in lightness"},
 		{Name: "ink-saver", Kind: DepthKind, Group: PatternGroup, Text: &w.InkSaver, Offers: []string{SaverWord}, Help: fmt.Sprintf("print only what shows: so far below the fold, such as 25, or %s; then it fades out over %g mm", SaverWord, pattern.SaverRun)},
 	}
@@ -128,7 +155,7 @@ func (w *Words) designFields() []Field {
 
 func (w *Words) sheetFields() []Field {
 	return []Field{
-		{Name: "paper", Kind: "name", Sized: true, Group: PaperGroup, Text: &w.Paper, Offers: asTyped(liner.PaperNames()), Help: "a4, a3, letter, legal or another, or width x height (default " + DefaultPaper + ")"},
+		{Name: "paper", Kind: "name", Sized: true, Group: PaperGroup, Text: &w.Paper, Offers: papersOffered, Help: "a4, a3, letter, legal or another, or width x height (default " + DefaultPaper + ")"},
 		{Name: "printer-margin", Kind: LengthKind, Group: PaperGroup, Text: &w.PrinterMargin, Help: "border the printer cannot print (default 5)"},
 		{Name: "count", Kind: "number", Group: PaperGroup, Text: &w.Count, Help: "liners wanted in all (default one sheet of them)"},
 		{Name: "per-sheet", Kind: "number", Group: PaperGroup, Text: &w.PerSheet, Help: "liners on one sheet, or most (default 2 where they fit)"},
@@ -144,6 +171,17 @@ func (w *Words) sheetFields() []Field {
 	}
 }
 
+// What fields offer is gathered once: every command asks for the tables again.
+var (
+	cardsOffered        = AsTyped(liner.CardNames())
+	papersOffered       = AsTyped(liner.PaperNames())
+	coloursOffered      = derived.Papers()
+	palettesOffered     = append([]string{everything}, palettes.Names()...)
+	patternsOffered     = append([]string{everything}, pattern.Names()...)
+	repeats, symmetries = pattern.RepeatNames(), pattern.SymmetryNames()
+	shapes              = shapeNames()
+)
+
 func shapeNames() (names []string) {
 	for _, s := range liner.Shapes {
 		names = append(names, string(s))
@@ -151,11 +189,11 @@ func shapeNames() (names []string) {
 	return names
 }
 
-// asTyped are names in the spelling that is quickest to type.
-func asTyped(list []string) []string {
-	out := make([]string, len(list))
-	for i, s := range list {
-		out[i] = strings.ReplaceAll(strings.ToLower(s), " ", "")
+// AsTyped are names in the spelling that is quickest to type.
+func AsTyped(names []string) []string {
+	out := make([]string, len(names))
+	for i, name := range names {
+		out[i] = words.AsTyped(name)
 	}
 	return out
 }

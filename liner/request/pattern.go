@@ -65,27 +65,36 @@ func patternName(path string) string {
 // resolvePattern finds a pattern by name, in a file or on the shelf, and settles
 // its parameters. name is what it is called.
 func resolvePattern(w Words, word string, given map[string]pattern.Setting, art *draw.Art) (name string, m pattern.Motif, err error) {
-	if file := PatternFile(word); file != "" {
-		own, err := readPattern(w.files(), patternName(file), file)
-		if err != nil {
-			return "", nil, &words.Refused{Field: "pattern", Given: word, Why: err.Error()}
-		}
+	name, own, err := findPattern(w, word)
+	switch {
+	case err != nil:
+		return "", nil, err
+	case own != nil:
 		m, err = own.New(given)
-		return own.Info().Name, m, err
-	}
-	name, err = words.Choose("pattern", word, pattern.Names())
-	if err == nil {
+	default:
 		m, err = pattern.New(name, given, art)
-		return name, m, err
 	}
-	if path := w.Shelf.patternSource(word); path != "" {
-		called := patternName(path)
-		own, err := readPattern(filed.Disk{}, called, path)
-		if err != nil {
-			return "", nil, &words.Refused{Field: "pattern", Given: word, Why: path + ", " + err.Error()}
+	return name, m, err
+}
+
+// findPattern finds a pattern in a file or on the shelf, or else the name of one of
+// the project's.
+func findPattern(w Words, word string) (name string, own *pattern.Own, err error) {
+	from, path, where := w.files(), PatternFile(word), ""
+	if path == "" {
+		if name, err = words.Choose("pattern", word, pattern.Names()); err == nil {
+			return name, nil, nil
 		}
-		m, err = own.New(given)
-		return called, m, err
+		from, path = filed.Disk{}, w.Shelf.patternSource(word)
+		where = path + ", "
+	}
+	if path != "" {
+		name = patternName(path)
+		read, err := readPattern(from, name, path)
+		if err != nil {
+			return "", nil, &words.Refused{Field: "pattern", Given: word, Why: where + err.Error()}
+		}
+		return name, &read, nil
 	}
 	list, _ := w.Shelf.Patterns()
 	accepted := pattern.Names()
@@ -93,6 +102,28 @@ func resolvePattern(w Words, word string, given map[string]pattern.Setting, art 
 		accepted = append(accepted, own.Name)
 	}
 	return "", nil, &words.Refused{Field: "pattern", Given: word, Accepts: strings.Join(accepted, ", ") + ", or a file such as ./holly.toml"}
+}
+
+// patternName is the word for the pattern: what is usual, when it is not said.
+func (w Words) patternName() string {
+	if w.Stamp != "" {
+		return or(w.Pattern, pattern.Stamps)
+	}
+	return or(w.Pattern, pattern.Default)
+}
+
+// PatternParams are the parameters of the pattern that the words choose, none of
+// one that cannot be found.
+func (w Words) PatternParams() []pattern.Param {
+	name, own, err := findPattern(w, w.patternName())
+	if err != nil {
+		return nil
+	}
+	if own != nil {
+		return own.Info().Params
+	}
+	all := pattern.Describe()
+	return all[slices.IndexFunc(all, func(info pattern.Info) bool { return info.Name == name })].Params
 }
 
 // patternSource is the file of the shelf that a word for a pattern names, "" when

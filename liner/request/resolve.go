@@ -49,21 +49,18 @@ func Resolve(ctx context.Context, w Words) (Request, error) {
 
 // designless refuses words about a pattern where none is drawn.
 func designless(w Words) error {
-	m, given := firstGiven([]typed{{"pattern", w.Pattern}, {"palette", w.Palette}, {"inks", w.Inks}, {"ground", w.Ground}, {"stamp", w.Stamp}, {"repeat", w.Repeat}, {"symmetry", w.Symmetry}, {"fade", w.Fade},
-		{"set", strings.Join(w.Set, " ")}, {"scale", w.Scale}, {"turn", w.Turn}, {"seed", w.Seed}, {"stamp-colour", w.StampColour}, {"paper-colour", w.PaperColour}, {"ink-saver", w.InkSaver}})
-	if given {
-		return m.refused("a blank sheet has no pattern", "without --blank")
+	for _, f := range w.designFields() {
+		said := f.Said()
+		if len(said) == 0 {
+			continue
+		}
+		word := strings.Join(said, " ")
+		if f.Mark != nil { // which is all there is to say
+			word = ""
+		}
+		return typed{f.Name, word}.refused("a blank sheet has no pattern", "without --blank")
 	}
-	flag := ""
-	switch {
-	case w.StampTrace:
-		flag = "stamp-trace"
-	case w.Grey:
-		flag = "grey"
-	default:
-		return nil
-	}
-	return typed{flag, ""}.refused("a blank sheet has no pattern", "without --blank")
+	return nil
 }
 
 // ResolveFit settles the liner and the sheet alone; see Resolve.
@@ -258,7 +255,7 @@ func resolveMotif(ctx context.Context, w Words) (d pattern.Design, remarks []str
 // resolveArt reads the person's own art, if they name some, and gives the
 // pattern they want it for.
 func resolveArt(ctx context.Context, w Words) (name string, art prepared, err error) {
-	name = or(w.Pattern, pattern.Default)
+	name = w.patternName()
 	if w.Stamp == "" {
 		if w.StampColour != "" {
 			return name, art, typed{"stamp-colour", w.StampColour}.refused("there is no art", "with --stamp")
@@ -268,7 +265,6 @@ func resolveArt(ctx context.Context, w Words) (name string, art prepared, err er
 		}
 		return name, art, nil
 	}
-	name = or(w.Pattern, pattern.Stamps)
 	if !strings.EqualFold(strings.TrimSpace(name), pattern.Stamps) {
 		return name, art, typed{"stamp", w.Stamp}.refused("the pattern is "+name, "with --pattern "+pattern.Stamps)
 	}
