@@ -29,8 +29,8 @@ type carried struct {
 
 // Read gives a carried file, or one from beside.
 func (c carried) Read(name string, most int64) ([]byte, error) {
-	if data, here := c.files[name]; here {
-		return data[:min(int64(len(data)), most+1)], nil
+	if _, here := c.files[name]; here {
+		return filed.Held(c.files).Read(name, most)
 	}
 	if c.beside == nil {
 		return nil, errors.New("the design carries no such file")
@@ -122,15 +122,15 @@ func PackJob(l Look) (Job, error) {
 	p := packing{carried: map[string][]byte{}, names: map[string]string{}}
 	files, shelf := l.files(), l.Shelf
 	l.Shelf, l.Files, l.Set = Shelf{}, nil, slices.Clone(l.Set)
-	err := l.Rename(func(field, word, file string) (string, error) {
+	err := l.rename(func(r reading, word, file string) (string, error) {
 		from := files
-		if file == "" {
-			if file = shelf.fileOf(field, word); file == "" {
-				return word, nil
-			}
-			from = filed.Disk{}
+		if file == "" && r.kept != nil {
+			from, file = filed.Disk{}, r.kept(shelf, word)
 		}
-		return p.pack(from, field, file, func(name string) bool { return derived.Photo(word) != "" || isFile(field, name) })
+		if file == "" {
+			return word, nil
+		}
+		return p.pack(from, r.field, file, func(name string) bool { return derived.Photo(word) != "" || r.file(name) != "" })
 	})
 	return Job{Look: l, Carried: p.carried}, err
 }
@@ -164,27 +164,4 @@ func (p packing) pack(from filed.Source, field, path string, good func(name stri
 	}
 	p.carried[name], p.names[path] = data, name
 	return name, nil
-}
-
-// isFile tells whether a field reads a word as the name of a file.
-func isFile(field, word string) bool {
-	switch field {
-	case "palette", "palettes":
-		return PaletteFile(word) != ""
-	case "pattern", "patterns":
-		return PatternFile(word) != ""
-	}
-	return true
-}
-
-// fileOf is the file of the shelf that a word for a palette or a pattern names, ""
-// when it names none.
-func (s Shelf) fileOf(field, word string) string {
-	switch field {
-	case "palette", "palettes":
-		return s.PaletteSource(word)
-	case "pattern", "patterns":
-		return s.patternSource(word)
-	}
-	return ""
 }

@@ -14,20 +14,21 @@ type Input struct{ What, Path string }
 type reading struct {
 	field, what string
 	word        *string
-	file        func(word string) string // the file that it names, "" when it names none
-	list        bool                     // several words, with commas between
+	file        func(word string) string          // the file that it names, "" when it names none
+	kept        func(s Shelf, word string) string // the file of the shelf; nil where a job carries none of it
+	list        bool                              // several words, with commas between
 }
 
 // readings are all words that may name files.
 func (l *Look) readings() []reading {
 	path := func(word string) string { return word }
 	return []reading{
-		{"palette", "palette", &l.Palette, PaletteFile, false},
-		{"pattern", "pattern", &l.Pattern, PatternFile, false},
-		{"profile", "profile", &l.Profile, path, false},
-		{"stamp", "stamp", &l.Stamp, path, false},
-		{"palettes", "palette", &l.Palettes, PaletteFile, true},
-		{"patterns", "pattern", &l.Patterns, PatternFile, true},
+		{"palette", "palette", &l.Palette, PaletteFile, Shelf.PaletteSource, false},
+		{"pattern", "pattern", &l.Pattern, PatternFile, Shelf.patternSource, false},
+		{"profile", "profile", &l.Profile, path, nil, false},
+		{"stamp", "stamp", &l.Stamp, path, nil, false},
+		{"palettes", "palette", &l.Palettes, PaletteFile, Shelf.PaletteSource, true},
+		{"patterns", "pattern", &l.Patterns, PatternFile, Shelf.patternSource, true},
 	}
 }
 
@@ -59,6 +60,10 @@ func (l Look) Reads() (files []Input) {
 // Rename puts other words in place of those that may name files. file is what such
 // a word names, "" when it names none.
 func (l *Look) Rename(to func(field, word, file string) (string, error)) error {
+	return l.rename(func(r reading, word, file string) (string, error) { return to(r.field, word, file) })
+}
+
+func (l *Look) rename(to func(r reading, word, file string) (string, error)) error {
 	for _, r := range l.readings() {
 		if *r.word == "" {
 			continue
@@ -66,7 +71,7 @@ func (l *Look) Rename(to func(field, word, file string) (string, error)) error {
 		parts := r.each()
 		for i, word := range parts {
 			file := r.file(word)
-			name, err := to(r.field, word, file)
+			name, err := to(r, word, file)
 			switch {
 			case err != nil:
 				return err

@@ -16,6 +16,18 @@ type Source interface {
 	Read(name string, most int64) ([]byte, error)
 }
 
+// Held has files in memory, by name.
+type Held map[string][]byte
+
+// Read reads one of them.
+func (h Held) Read(name string, most int64) ([]byte, error) {
+	data, here := h[name]
+	if !here {
+		return nil, errors.New("no such file")
+	}
+	return data[:min(int64(len(data)), most+1)], nil
+}
+
 // Disk has the files of the file system, each under its path.
 type Disk struct{}
 
