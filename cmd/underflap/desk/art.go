@@ -58,17 +58,29 @@ func (d *Desk) keepArt(field, name string, data []byte) (art, error) {
 	return art{Stamp: d.uploads.add(name, data), Name: name, Width: int(math.Ceil(facts.Width)), Height: int(math.Ceil(facts.Height)), Kind: kind}, nil
 }
 
-// originalArt shows what was added, reduced.
-func (d *Desk) originalArt(w http.ResponseWriter, r *http.Request) error {
-	f, err := d.fromQuery(r)
-	if err != nil {
-		return err
+// showArt answers with a picture of art.
+func (d *Desk) showArt(encode func(context.Context, form, *bytes.Buffer) error) action {
+	return func(w http.ResponseWriter, r *http.Request) error {
+		f, err := d.fromQuery(r)
+		if err != nil {
+			return err
+		}
+		ctx, done, err := d.decoding.within(r.Context(), d.limits.PreviewTime)
+		if err != nil {
+			return err
+		}
+		defer done()
+		var b bytes.Buffer
+		if err := encode(ctx, f, &b); err != nil {
+			return err
+		}
+		tagged(w, r, "image/png", tagOf(b.Bytes()), b.Bytes())
+		return nil
 	}
-	ctx, done, err := d.atDecoding(r)
-	if err != nil {
-		return err
-	}
-	defer done()
+}
+
+// originalArt is what was added, reduced.
+func (d *Desk) originalArt(ctx context.Context, f form, b *bytes.Buffer) error {
 	data, err := d.uploads.Read(f.Stamp, d.limits.UploadBytes)
 	if err != nil {
 		return &words.Refused{Field: "stamp", Given: f.Stamp, Why: err.Error()}
@@ -77,23 +89,17 @@ func (d *Desk) originalArt(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	var b bytes.Buffer
 	if facts.Drawing { // drawn as every other, so that nothing in the file gets to act
 		f.StampColour, f.StampTrace = "keep", false
 		f.Ground = "white"
 		f.Palette, f.Inks = "", ""
-		err = d.encodeArt(ctx, &b, f.Words)
-	} else {
-		var img *image.NRGBA
-		if img, err = stamp.Picture(ctx, d.uploads, "stamp", f.Stamp); err == nil {
-			err = png.Encode(&b, fitted(img))
-		}
+		return cleanedArt(ctx, f, b)
 	}
+	img, err := stamp.Picture(ctx, d.uploads, "stamp", f.Stamp)
 	if err != nil {
 		return err
 	}
-	tagged(w, r, "image/png", tagOf(b.Bytes()), b.Bytes())
-	return nil
+	return png.Encode(b, fitted(img))
 }
 
 // fitted is a picture reduced to the size that the page shows.
@@ -108,27 +114,9 @@ func fitted(img *image.NRGBA) image.Image {
 	return out
 }
 
-// cleanedArt shows what becomes of it.
-func (d *Desk) cleanedArt(w http.ResponseWriter, r *http.Request) error {
-	f, err := d.fromQuery(r)
-	if err != nil {
-		return err
-	}
-	ctx, done, err := d.atDecoding(r)
-	if err != nil {
-		return err
-	}
-	defer done()
-	var b bytes.Buffer
-	if err := d.encodeArt(ctx, &b, f.Words); err != nil {
-		return f.failed(err)
-	}
-	tagged(w, r, "image/png", tagOf(b.Bytes()), b.Bytes())
-	return nil
-}
-
-func (d *Desk) encodeArt(ctx context.Context, b *bytes.Buffer, w request.Words) error {
-	page, _, err := request.Art(ctx, w)
+// cleanedArt is what becomes of it.
+func cleanedArt(ctx context.Context, f form, b *bytes.Buffer) error {
+	page, _, err := request.Art(ctx, f.Words)
 	if err != nil {
 		return err
 	}

@@ -62,7 +62,7 @@ func TestSlowBrowsersHoldUpNobody(t *testing.T) {
 		}
 	}
 	s.answers(t, "after them")
-	if n := s.uploads.order.Len(); n != 0 {
+	if n := s.uploads.kept.Len(); n != 0 {
 		t.Errorf("%d half files are kept", n)
 	}
 }

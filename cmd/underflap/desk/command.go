@@ -7,18 +7,11 @@ func (f form) command() string {
 	line := []string{"underflap sheet"}
 	w := f.sheetWords()
 	for _, field := range w.Fields() {
-		flag := "--" + field.Name
-		switch {
-		case field.Mark != nil:
-			if *field.Mark {
-				line = append(line, flag)
+		for _, word := range field.Said() {
+			line = append(line, "--"+field.Name)
+			if field.Mark == nil {
+				line = append(line, quoted(word))
 			}
-		case field.List != nil:
-			for _, value := range *field.List {
-				line = append(line, flag, quoted(value))
-			}
-		case *field.Text != "":
-			line = append(line, flag, quoted(*field.Text))
 		}
 	}
 	return addedWord.ReplaceAllString(strings.Join(line, " "), "")

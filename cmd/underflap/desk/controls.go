@@ -45,10 +45,6 @@ var absent = []string{"palettes", "patterns", "profile"}
 // aboutColours are fields that stand with the colours, not with the pattern.
 var aboutColours = []string{"paper-colour", "grey"}
 
-// measuredRule are fields that take a ratio as well as a length, which no change of
-// unit may touch.
-var measuredRule = []string{"correct-x", "correct-y"}
-
 // addMore makes controls for all other fields, each where its words belong. A
 // printer that was corrected once is offered by its name.
 func (p *Page) addMore(shelf request.Shelf) {
@@ -83,7 +79,7 @@ var usually = regexp.MustCompile(` ?\(default (\d+(?:\.\d+)?)\)`)
 
 func control(f request.Field) Control {
 	c := Control{Name: f.Name, Label: named(f.Name), Show: belongs[f.Name], Mark: f.Mark != nil, Offers: f.Offers, Number: f.Kind == "number" || f.Kind == "degrees",
-		Length: slices.Contains([]string{request.LengthKind, request.DepthKind, request.SizeKind}, f.Kind) && !slices.Contains(measuredRule, f.Name)}
+		Length: isLength(f)}
 	c.Fixed = len(f.Offers) > 0 && !slices.Contains(free, f.Kind)
 	help := f.Help
 	if m := usually.FindStringSubmatch(help); m != nil { // stands in the empty field, in the page's unit
@@ -93,8 +89,6 @@ func control(f request.Field) Control {
 	c.Figures = c.Length && strings.ContainsAny(c.Help, "0123456789")
 	return c
 }
-
-var flag = regexp.MustCompile(`--([a-z]+(?:-[a-z]+)*)`)
 
 // usualWords are those for what a program calls a default; an empty list says
 // "As usual" itself.
@@ -107,7 +101,7 @@ func plain(help string) string {
 		if strings.Contains(clause, "underflap ") || strings.Contains(clause, "also --") || strings.HasPrefix(clause, "with --") {
 			continue
 		}
-		clause = flag.ReplaceAllStringFunc(clause, func(name string) string { return strings.ToLower(label(strings.TrimPrefix(name, "--"))) })
+		clause = flagWord.ReplaceAllStringFunc(clause, func(flag string) string { return strings.ToLower(label(flag[2:])) })
 		kept = append(kept, strings.ReplaceAll(clause, "`", ""))
 	}
 	return usualWords.Replace(strings.Join(kept, "; "))

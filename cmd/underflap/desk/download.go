@@ -89,12 +89,10 @@ func (d *Desk) file(w http.ResponseWriter, r *http.Request, format string, keep 
 	if err != nil {
 		return err
 	}
-	ctx, cancel := context.WithTimeout(r.Context(), d.limits.DownloadTime)
-	defer cancel()
 	var b bytes.Buffer
-	name, err := d.encoded(ctx, f, format, &b, make)
+	name, err := d.encoded(r.Context(), f, format, &b, make)
 	if err != nil {
-		return f.failed(err)
+		return err
 	}
 	how := "inline"
 	if keep {
@@ -121,11 +119,11 @@ func (d *Desk) send(w http.ResponseWriter, kind, how, name string, data []byte) 
 
 // encoded draws one file into b, and gives its name.
 func (d *Desk) encoded(ctx context.Context, f form, format string, b *bytes.Buffer, make func(context.Context, form) (drawing, error)) (name string, err error) {
-	leave, err := d.downloads.take(ctx)
+	ctx, done, err := d.downloads.within(ctx, d.limits.DownloadTime)
 	if err != nil {
 		return "", err
 	}
-	defer leave()
+	defer done()
 	if err := d.warm(ctx, f.Look); err != nil {
 		return "", err
 	}
@@ -141,15 +139,6 @@ func (d *Desk) encoded(ctx context.Context, f form, format string, b *bytes.Buff
 		return "", err
 	}
 	return slug(made.name) + "." + format, to.Encode(ctx, &bounded{b, d.limits.DownloadSize}, made.pages)
-}
-
-// failed tells a refusal in the person's own units.
-func (f form) failed(err error) error {
-	list, other := f.problems(err)
-	if other != nil {
-		return other
-	}
-	return &refusals{http.StatusUnprocessableEntity, list}
 }
 
 // bounded is a buffer that takes so many bytes and no more.

@@ -109,7 +109,7 @@ func (d *Desk) read(values url.Values, extra ...string) (f form, err error) {
 		}
 	}
 	if f.inches {
-		d.readInches(&f.Look)
+		readInches(&f.Look)
 	}
 	return f, nil
 }
@@ -125,20 +125,9 @@ func (f form) sheetWords() request.Words {
 	if w.Blank {
 		for _, field := range w.Fields() {
 			if field.Group == request.PatternGroup {
-				clearField(field)
+				field.Clear()
 			}
 		}
 	}
 	return w
-}
-
-func clearField(field request.Field) {
-	switch {
-	case field.Mark != nil:
-		*field.Mark = false
-	case field.List != nil:
-		*field.List = nil
-	default:
-		*field.Text = ""
-	}
 }

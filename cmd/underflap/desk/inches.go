@@ -8,6 +8,7 @@ import (
 
 	"underflap/liner/request"
 	"underflap/pattern"
+	"underflap/pattern/words"
 )
 
 // plainNumber is a number or fraction without a unit: "6.5", "4 3/8".
@@ -15,25 +16,40 @@ var plainNumber = regexp.MustCompile(`^\s*(?:\d+(?:\.\d*)?|\.\d+|(?:\d+[ -]+)?\d
 
 // readInches puts a unit behind every plain number where a length is asked for, so
 // that below the page nothing knows of the switch.
-func (d *Desk) readInches(l *request.Look) {
+func readInches(l *request.Look) {
 	for _, field := range l.Fields() {
 		switch {
 		case field.Text == nil:
-		case field.Name == "correct-x" || field.Name == "correct-y":
+		case slices.Contains(measuredRule, field.Name):
 			*field.Text = correctionInInches(*field.Text)
-		case field.Kind == request.LengthKind, field.Kind == request.DepthKind, field.Kind == request.SizeKind:
+		case isLength(field):
 			*field.Text = inInches(*field.Text)
-		case field.Sized && !slices.Contains(field.Offers, strings.ToLower(strings.ReplaceAll(*field.Text, " ", ""))) && strings.ContainsAny(*field.Text, "xX×"):
+		case field.Sized && !slices.Contains(field.Offers, words.AsTyped(*field.Text)) && strings.ContainsAny(*field.Text, "xX×"):
 			*field.Text = inInches(*field.Text)
 		}
 	}
-	lengths := d.lengthsOf(l.Words)
+	if len(l.Set) == 0 {
+		return
+	}
+	isLength := map[string]bool{}
+	for _, p := range l.PatternParams() {
+		isLength[p.Name] = p.Kind == pattern.LengthParam
+	}
 	for i, set := range l.Set {
 		name, value, ok := strings.Cut(set, "=")
-		if ok && slices.Contains(lengths, strings.ToLower(strings.TrimSpace(name))) {
+		if ok && isLength[strings.ToLower(strings.TrimSpace(name))] {
 			l.Set[i] = name + "=" + inInches(value)
 		}
 	}
+}
+
+// measuredRule are fields that take a ratio as well as a length, which no change of
+// unit may touch.
+var measuredRule = []string{"correct-x", "correct-y"}
+
+// isLength tells whether a plain number in a field is in the person's unit.
+func isLength(f request.Field) bool {
+	return slices.Contains([]string{request.LengthKind, request.DepthKind, request.SizeKind}, f.Kind) && !slices.Contains(measuredRule, f.Name)
 }
 
 // inInches is a plain number, or two with x between, in inches; every other word as
@@ -62,33 +78,4 @@ func correctionInInches(word string) string {
 		return word
 	}
 	return strings.TrimSpace(word) + "in"
-}
-
-// lengthsOf names the parameters of the chosen pattern that are lengths.
-func (d *Desk) lengthsOf(w request.Words) (names []string) {
-	chosen := w.Pattern
-	switch {
-	case chosen == "" && w.Stamp != "":
-		chosen = pattern.Stamps
-	case chosen == "":
-		chosen = pattern.Default
-	}
-	all := pattern.Describe()
-	own, _ := d.shelf.Patterns() // what cannot be read is refused when it is drawn
-	for _, p := range own {
-		info := p.Info()
-		info.Name = p.Name
-		all = append(all, info)
-	}
-	for _, info := range all {
-		if !strings.EqualFold(info.Name, strings.TrimSpace(chosen)) {
-			continue
-		}
-		for _, p := range info.Params {
-			if p.Kind == pattern.LengthParam {
-				names = append(names, p.Name)
-			}
-		}
-	}
-	return names
 }

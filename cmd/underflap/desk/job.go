@@ -21,20 +21,18 @@ func (d *Desk) save(w http.ResponseWriter, r *http.Request) error {
 	}
 	var b bytes.Buffer
 	if err := d.packed(r.Context(), f, &b); err != nil {
-		return f.failed(err)
+		return err
 	}
 	return d.send(w, "application/toml", "attachment", f.jobName(), b.Bytes())
 }
 
 // packed writes a job file into b, which takes memory: one at a time.
 func (d *Desk) packed(ctx context.Context, f form, b *bytes.Buffer) error {
-	ctx, cancel := context.WithTimeout(ctx, d.limits.DownloadTime)
-	defer cancel()
-	leave, err := d.downloads.take(ctx)
+	_, done, err := d.downloads.within(ctx, d.limits.DownloadTime)
 	if err != nil {
 		return err
 	}
-	defer leave()
+	defer done()
 	job, err := request.PackJob(f.Look)
 	if err != nil {
 		return err
@@ -98,13 +96,8 @@ func (d *Desk) open(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	for _, field := range look.Fields() {
-		switch {
-		case field.Mark != nil && *field.Mark:
-			out.Words[field.Name] = []string{"true"}
-		case field.List != nil && len(*field.List) > 0:
-			out.Words[field.Name] = *field.List
-		case field.Text != nil && *field.Text != "":
-			out.Words[field.Name] = []string{*field.Text}
+		if said := field.Said(); len(said) > 0 {
+			out.Words[field.Name] = said
 		}
 	}
 	answerJSON(w, http.StatusOK, out)

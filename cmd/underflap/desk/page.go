@@ -110,11 +110,11 @@ func choices(shelf request.Shelf) (p Page, problems []string) {
 	}
 	for _, c := range liner.Cards() {
 		name := c.Trade[0]
-		p.Cards = append(p.Cards, sized(typed(name), name, max(c.Width, c.Height), min(c.Width, c.Height)))
+		p.Cards = append(p.Cards, sized(words.AsTyped(name), name, max(c.Width, c.Height), min(c.Width, c.Height)))
 		p.Cards[len(p.Cards)-1].Flat = c.Flat
 	}
 	for _, paper := range liner.Papers() {
-		p.Papers = append(p.Papers, sized(typed(paper.Short), paper.Short, paper.Width, paper.Height))
+		p.Papers = append(p.Papers, sized(words.AsTyped(paper.Short), paper.Short, paper.Width, paper.Height))
 	}
 	for _, name := range handmade.Names() {
 		p.Constructions = append(p.Constructions, Choice{Value: name, Label: label(name)})
@@ -147,7 +147,7 @@ func (p *Page) addSizes(shelf request.Shelf) []string {
 	}
 	shown := map[string][]Size{}
 	for _, e := range entries {
-		s := sized(typed(e.Trade[0]), e.Trade[0], e.Width, e.Height)
+		s := sized(words.AsTyped(e.Trade[0]), e.Trade[0], e.Width, e.Height)
 		s.Drawing, s.Chosen = sizeDrawing(e.Width, e.Height), liner.SameName(e.Trade[0], p.DefaultEnvelope)
 		if e.Family == request.SavedFamily {
 			s.Value = e.Trade[0]
@@ -226,14 +226,10 @@ func sized(value, name string, width, height float64) Size {
 	return Size{Value: value, Label: name, MM: words.MMSize(width, height), In: words.InchSize(width, height), Width: width, Height: height}
 }
 
-// typed is a name as it is quickest to type.
-func typed(name string) string { return strings.ReplaceAll(strings.ToLower(name), " ", "") }
-
 // label is a name as it stands on the page: "side-gap" is "Side gap".
 func label(name string) string {
-	s := strings.ReplaceAll(name, "-", " ")
-	if s == "" {
-		return s
+	if name == "" {
+		return ""
 	}
-	return strings.ToUpper(s[:1]) + s[1:]
+	return capital(strings.ReplaceAll(name, "-", " "))
 }

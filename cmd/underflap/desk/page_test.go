@@ -16,6 +16,7 @@ import (
 	"underflap/palettes"
 	"underflap/palettes/derived"
 	"underflap/pattern"
+	"underflap/pattern/words"
 )
 
 // rendered is the page for a shelf, as a browser reads it.
@@ -110,6 +111,9 @@ func asked(all []*html.Node) map[string][]string {
 	return words
 }
 
+// spelled is a name as the page sends it.
+var spelled = words.AsTyped
+
 func TestThePageAsksForEveryFieldAndForNoOther(t *testing.T) {
 	words := asked(rendered(t, request.Shelf{}))
 	var known []string
@@ -137,13 +141,13 @@ func TestThePageOffersAllThatTheTablesHave(t *testing.T) {
 		}
 	}
 	for _, e := range liner.Entries() {
-		offers("envelope", typed(e.Trade[0]))
+		offers("envelope", spelled(e.Trade[0]))
 	}
 	for _, c := range liner.Cards() {
-		offers("card", typed(c.Trade[0]))
+		offers("card", spelled(c.Trade[0]))
 	}
 	for _, p := range liner.Papers() {
-		offers("paper", typed(p.Short))
+		offers("paper", spelled(p.Short))
 	}
 	for _, s := range liner.Shapes {
 		offers("flap", string(s))

@@ -5,6 +5,7 @@ import (
 
 	"underflap/liner/request"
 	"underflap/pattern/stamp"
+	"underflap/pattern/words/filed"
 )
 
 // photo finds the colours of a photo. Nothing of it is kept.
@@ -18,7 +19,7 @@ func (d *Desk) photo(w http.ResponseWriter, r *http.Request) error {
 	if _, err := stamp.Inspect("palette", name, data, d.limits.UploadPixels); err != nil {
 		return err
 	}
-	p, remarks, err := request.ResolvePalette(ctx, request.Words{Palette: "photo:" + name, Files: once{name, data}})
+	p, remarks, err := request.ResolvePalette(ctx, request.Words{Palette: "photo:" + name, Files: filed.Held{name: data}})
 	if err != nil {
 		return err
 	}

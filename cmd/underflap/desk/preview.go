@@ -76,13 +76,11 @@ func (d *Desk) preview(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	ctx, cancel := context.WithTimeout(r.Context(), d.limits.PreviewTime)
-	defer cancel()
-	leave, err := d.previews.take(ctx)
+	ctx, done, err := d.previews.within(r.Context(), d.limits.PreviewTime)
 	if err != nil {
 		return err
 	}
-	defer leave()
+	defer done()
 	answer, err := d.drawn(ctx, f)
 	if err != nil {
 		return err

@@ -30,8 +30,8 @@ func (d *Desk) Handler(port int) http.Handler {
 		"GET /job.toml":            d.save,
 		"POST /open":               d.open,
 		"POST /art":                d.addArt,
-		"GET /art/original.png":    d.originalArt,
-		"GET /art/cleaned.png":     d.cleanedArt,
+		"GET /art/original.png":    d.showArt(d.originalArt),
+		"GET /art/cleaned.png":     d.showArt(cleanedArt),
 		"POST /photo":              d.photo,
 	} {
 		mux.HandleFunc(route, d.answer(do))

@@ -39,19 +39,17 @@ func (d *Desk) small(w http.ResponseWriter, r *http.Request, format string, wide
 	if err != nil {
 		return err
 	}
-	ctx, cancel := context.WithTimeout(r.Context(), d.limits.PreviewTime)
-	defer cancel()
-	leave, err := d.samples.take(ctx)
+	ctx, done, err := d.samples.within(r.Context(), d.limits.PreviewTime)
 	if err != nil {
 		return err
 	}
-	defer leave()
+	defer done()
 	if err := d.warm(ctx, f.Look); err != nil {
-		return f.failed(err)
+		return err
 	}
 	pages, err := make(ctx, f)
 	if err != nil {
-		return f.failed(err)
+		return err
 	}
 	var b bytes.Buffer
 	if err := (request.Output{Format: format, DPI: wide * words.MillimetresPerInch / pages[0].Width}).Encode(ctx, &b, pages); err != nil {

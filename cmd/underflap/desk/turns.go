@@ -3,6 +3,7 @@ package desk
 import (
 	"context"
 	"errors"
+	"time"
 )
 
 // turns lets a few work at once and a bounded number wait.
@@ -38,4 +39,16 @@ func (t *turns) take(ctx context.Context) (leave func(), err error) {
 		<-t.inside
 		return nil, ctx.Err()
 	}
+}
+
+// within waits for a turn and gives the work in it so much time, waiting and all.
+// done ends both.
+func (t *turns) within(ctx context.Context, limit time.Duration) (_ context.Context, done func(), err error) {
+	ctx, cancel := context.WithTimeout(ctx, limit)
+	leave, err := t.take(ctx)
+	if err != nil {
+		cancel()
+		return nil, nil, err
+	}
+	return ctx, func() { leave(); cancel() }, nil
 }

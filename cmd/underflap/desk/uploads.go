@@ -1,7 +1,6 @@
 package desk
 
 import (
-	"container/list"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -9,6 +8,10 @@ import (
 	"strings"
 	"sync"
 	"unicode"
+
+	"github.com/hashicorp/golang-lru/v2/simplelru"
+
+	"underflap/pattern/words/filed"
 )
 
 // addedBefore begins the word of every file that was uploaded: added-HASH/NAME.
@@ -17,22 +20,17 @@ const addedBefore = "added-"
 // uploads are the files that a person added to the page, in memory by what they
 // hold: the only files that words of a form can name. It is a filed.Source.
 type uploads struct {
-	most      int
 	mostBytes int64
 
 	mu    sync.Mutex
-	kept  map[string]*list.Element // of []byte-carrying upload, by hash
-	order list.List                // the last used first
+	kept  *simplelru.LRU[string, []byte] // by hash
 	bytes int64
 }
 
-type upload struct {
-	hash string
-	data []byte
-}
-
 func newUploads(l Limits) *uploads {
-	return &uploads{most: l.Uploads, mostBytes: l.UploadsBytes, kept: map[string]*list.Element{}}
+	u := &uploads{mostBytes: l.UploadsBytes}
+	u.kept, _ = simplelru.NewLRU(max(1, l.Uploads), func(_ string, gone []byte) { u.bytes -= int64(len(gone)) }) // fails for sizes under 1 only
+	return u
 }
 
 // add keeps a file, and gives the word that names it. What was used least lately
@@ -42,17 +40,12 @@ func (u *uploads) add(name string, data []byte) (word string) {
 	hash := hex.EncodeToString(sum[:12])
 	u.mu.Lock()
 	defer u.mu.Unlock()
-	if e, ok := u.kept[hash]; ok {
-		u.order.MoveToFront(e)
-	} else {
-		u.kept[hash] = u.order.PushFront(upload{hash, data})
+	if _, ok := u.kept.Get(hash); !ok {
 		u.bytes += int64(len(data))
+		u.kept.Add(hash, data)
 	}
-	for u.order.Len() > 1 && (u.order.Len() > u.most || u.bytes > u.mostBytes) {
-		last := u.order.Back()
-		gone := u.order.Remove(last).(upload)
-		delete(u.kept, gone.hash)
-		u.bytes -= int64(len(gone.data))
+	for u.kept.Len() > 1 && u.bytes > u.mostBytes {
+		u.kept.RemoveOldest()
 	}
 	return addedBefore + hash + "/" + fileName(name)
 }
@@ -74,27 +67,11 @@ func (u *uploads) Read(word string, most int64) ([]byte, error) {
 	}
 	u.mu.Lock()
 	defer u.mu.Unlock()
-	e, ok := u.kept[hash]
+	data, ok := u.kept.Get(hash)
 	if !ok {
 		return nil, errDropped
 	}
-	u.order.MoveToFront(e)
-	data := e.Value.(upload).data
-	return data[:min(int64(len(data)), most+1)], nil
-}
-
-// once is a source of one file that is forgotten afterwards.
-type once struct {
-	name string
-	data []byte
-}
-
-// Read implements filed.Source.
-func (o once) Read(word string, most int64) ([]byte, error) {
-	if word != o.name {
-		return nil, errNotAdded
-	}
-	return o.data[:min(int64(len(o.data)), most+1)], nil
+	return filed.Held{word: data}.Read(word, most)
 }
 
 // fileName is the name of a file as it may be shown and stand in a word: the last

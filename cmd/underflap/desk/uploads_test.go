@@ -74,7 +74,7 @@ func TestBadUploadsAreRefused(t *testing.T) {
 			t.Errorf("as a photo, %s: %s %s", name, res.Status, data)
 		}
 	}
-	if n := s.uploads.order.Len(); n != 0 {
+	if n := s.uploads.kept.Len(); n != 0 {
 		t.Errorf("%d refused files are kept", n)
 	}
 	// the header is whole and the rest is not: told when it is first drawn
@@ -158,7 +158,7 @@ func TestUploadsAreBounded(t *testing.T) {
 	var words []string
 	for side := range 6 {
 		words = append(words, s.add(t, "a.png", disc(30+side)).Stamp)
-		if n, bytes := s.uploads.order.Len(), s.uploads.bytes; n > 3 || bytes > 4000 {
+		if n, bytes := s.uploads.kept.Len(), s.uploads.bytes; n > 3 || bytes > 4000 {
 			t.Fatalf("%d files of %d bytes are kept", n, bytes)
 		}
 		if _, err := s.uploads.Read(words[0], 1e6); side < 5 && side > 0 && err != nil {
@@ -178,18 +178,19 @@ func TestUploadsAreBounded(t *testing.T) {
 	for n := range 20 {
 		few.add("a", file(n))
 		first := few.add("b", file(0))
-		if want := min(n+1, 3); few.order.Len() != want || few.bytes != int64(10*want) {
-			t.Fatalf("after %d files: %d of %d bytes are kept", n+1, few.order.Len(), few.bytes)
+		if want := min(n+1, 3); few.kept.Len() != want || few.bytes != int64(10*want) {
+			t.Fatalf("after %d files: %d of %d bytes are kept", n+1, few.kept.Len(), few.bytes)
 		}
 		if n == 0 {
 			continue
 		}
-		if last := few.order.Front().Next().Value.(upload).data[0]; last != byte(n) || few.order.Front().Value.(upload).data[0] != 0 {
+		used := few.kept.Values() // the oldest first
+		if last := used[len(used)-2][0]; last != byte(n) || used[len(used)-1][0] != 0 {
 			t.Errorf("after %d files: %s is not the last that was used", n+1, first)
 		}
 	}
 	one := newUploads(Limits{Uploads: 9, UploadsBytes: 10})
-	if w := one.add("a", make([]byte, 100)); one.order.Len() != 1 {
+	if w := one.add("a", make([]byte, 100)); one.kept.Len() != 1 {
 		t.Errorf("%s: what was added last is not kept", w)
 	}
 }
@@ -226,7 +227,7 @@ func TestAPhotoGivesColours(t *testing.T) {
 	if got.Ground != "#f5f5f5" || len(got.Inks) < 3 || got.Inks[0] != "#1e1e1e" { // 245 and 30, as drawn
 		t.Errorf("%+v", got)
 	}
-	if s.uploads.order.Len() != 0 {
+	if s.uploads.kept.Len() != 0 {
 		t.Error("the photo is kept")
 	}
 }
