@@ -171,6 +171,24 @@ func TestSettingsInInches(t *testing.T) {
 	}
 }
 
+// A pattern that was added as a file has its own lengths.
+func TestSettingsOfAnAddedPatternInInches(t *testing.T) {
+	d := aDesk(t)
+	added := d.uploads.add("holly.toml", []byte("width = 8\nheight = 8\n[[shape]]\npath = \"M-3,-3 L3,-3 L3,3 L-3,3 Z\"\nink = 1\n"))
+	f, err := d.read(url.Values{"pattern": {added}, "set": {"size=1/2", "density=0.5"}, "units": {"in"}})
+	if want := []string{"size=1/2in", "density=0.5"}; err != nil || !slices.Equal(f.Set, want) {
+		t.Errorf("%q, %v, want %q", f.Set, err, want)
+	}
+}
+
+func TestLabelsBeginWithACapital(t *testing.T) {
+	for name, want := range map[string]string{"side-gap": "Side gap", "épicéa": "Épicéa", "155 mm square": "155 mm square", "": ""} {
+		if got := label(name); got != want {
+			t.Errorf("%q: %q, want %q", name, got, want)
+		}
+	}
+}
+
 // Both ways of typing make the same liner, to a hundredth of a millimetre.
 func TestInchesAndMillimetresMakeTheSameSheet(t *testing.T) {
 	s := serve(t, nil)
