@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"context"
+	"slices"
 
 	"underflap/liner/geom"
 	"underflap/pattern"
@@ -10,25 +11,35 @@ import (
 
 // Check refuses a design that a liner of the plan cannot carry.
 func (p Plan) Check(d pattern.Design) error {
-	return d.Check(rect(artContour(p.Pieces[0].Outline.Bleed(p.Bleed), p.Liner.Envelope.Width).Bounds()))
+	return p.check(0, d)
 }
 
-// artwork draws the pattern inside every cut line and its bleed, and the light
-// lines that run under marks.
-func (p Plan) artwork(s *draw.Surface, d pattern.Design, ticks []tick, under draw.Colour) {
-	width := p.Liner.Envelope.Width
-	cover := func(pl Placement, edge geom.Contour) {
+// check refuses a design that one of the plan's pieces cannot carry.
+func (p Plan) check(piece int, d pattern.Design) error {
+	of := p.Pieces[piece]
+	d.Depth = of.Depth
+	return d.Check(rect(artContour(of.Outline.Bleed(p.Bleed), of.Liner.Envelope.Width).Bounds()))
+}
+
+// artwork draws each placement's pattern inside its cut line and its bleed, and the
+// light lines that run under marks.
+func (p Plan) artwork(s *draw.Surface, designs []pattern.Design, ticks []tick, under draw.Colour) {
+	cover := func(i int, edge geom.Contour) {
+		pl, d := p.Placements[i], designs[i]
+		piece := p.Pieces[pl.Piece]
+		width := piece.Liner.Envelope.Width
+		d.Depth = piece.Depth
 		edge = artContour(edge, width)
 		s.Within(pl.art(width), func(s *draw.Surface) {
 			s.Clipped(outlinePath(edge), func(s *draw.Surface) { d.Draw(s, rect(edge.Bounds())) })
 		})
 	}
-	for _, pl := range p.Placements {
-		cover(pl, p.Pieces[pl.Piece].Outline.Bleed(p.Bleed))
+	for i, pl := range p.Placements {
+		cover(i, p.Pieces[pl.Piece].Outline.Bleed(p.Bleed))
 	}
 	if p.Gap < p.Bleed { // one liner's bleed lies on the next, which is drawn once more over it
-		for _, pl := range p.Placements {
-			cover(pl, p.Pieces[pl.Piece].Outline.Contour)
+		for i, pl := range p.Placements {
+			cover(i, p.Pieces[pl.Piece].Outline.Contour)
 		}
 	}
 	if p.Bleed == 0 { // marks lie on bare paper
@@ -72,12 +83,11 @@ func (p Plan) Kept(ctx context.Context, d pattern.Design, bare draw.Colour) *dra
 // all, without marks and notes, on a ground of a colour. What lies in the printer margin is left out.
 // It is drawn for as long as ctx lasts.
 func (p Plan) Printed(ctx context.Context, d pattern.Design, n int, bare draw.Colour) *draw.Page {
-	d.Depth = p.Depth
-	p.Placements = p.Placements[:n]
+	p = p.Part(n)
 	page := draw.NewPage(p.Paper.Width, p.Paper.Height)
 	page.Until(ctx)
 	printable := draw.Rect{MaxX: page.Width, MaxY: page.Height}.Grow(-p.PrinterMargin)
 	page.Fill(page.Whole(), bare)
-	page.Clipped(draw.Rectangle(printable), func(s *draw.Surface) { p.artwork(s, d, p.allTicks(), bare) })
+	page.Clipped(draw.Rectangle(printable), func(s *draw.Surface) { p.artwork(s, slices.Repeat([]pattern.Design{d}, n), p.allTicks(), bare) })
 	return page
 }

@@ -190,9 +190,9 @@ func (k marking) rules() []Rule {
 
 // foldRemark says where a fold lies that no tick shows.
 func (p Plan) foldRemark() string {
-	for i := range p.Placements {
+	for i, pl := range p.Placements {
 		if ticks := p.ticks(i); !p.Blank && !ticks[0].seen && !ticks[1].seen {
-			return fmt.Sprintf("no room on the sheet for fold marks: the fold lies %s above the liner's straight end", words.MM(p.Depth))
+			return fmt.Sprintf("no room on the sheet for fold marks: the fold lies %s above the liner's straight end", words.MM(p.Pieces[pl.Piece].Depth))
 		}
 	}
 	return ""

@@ -3,6 +3,7 @@ package sheet
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"underflap/pattern"
@@ -30,29 +31,24 @@ func (p Plan) Title(design string) string {
 // When ctx ends it stops and gives the context's error.
 func Draw(ctx context.Context, p Plan, full Marks, d pattern.Design) ([]*draw.Page, error) {
 	design := "to trace"
-	d.Depth = p.Depth
 	if !p.Blank {
-		design = d.Name + " in " + strings.ReplaceAll(d.Colours.Name, "-", " ")
-		if err := p.Check(d); err != nil {
-			return nil, err
-		}
+		design = DesignTitle(d)
 	}
 	made := map[int]*draw.Page{}
 	var pages []*draw.Page
 	for i := range p.Sheets {
 		n := p.OnSheet(i)
 		if made[n] == nil {
-			one := p
-			one.Placements = p.Placements[:n]
-			marks := full
+			one, marks := p, full
 			if n < p.PerSheet() {
+				one = p.Part(n)
 				marks = Mark(one)
 			}
-			if p.Blank {
-				made[n] = one.blank(marks)
-			} else {
-				made[n] = one.page(ctx, d, marks)
+			page, err := DrawSheet(ctx, one, marks, slices.Repeat([]pattern.Design{d}, n))
+			if err != nil {
+				return nil, err
 			}
+			made[n] = page
 			made[n].Title = p.Title(design)
 		}
 		pages = append(pages, made[n])
@@ -60,13 +56,33 @@ func Draw(ctx context.Context, p Plan, full Marks, d pattern.Design) ([]*draw.Pa
 	return pages, ctx.Err()
 }
 
-// page draws one sheet with all placements.
-func (p Plan) page(ctx context.Context, d pattern.Design, marks Marks) *draw.Page {
+// DesignTitle names a design in words.
+func DesignTitle(d pattern.Design) string {
+	return d.Name + " in " + strings.ReplaceAll(d.Colours.Name, "-", " ")
+}
+
+// DrawSheet draws one sheet with all placements of a settled plan, each with a
+// design of its own; the designs of a blank sheet are of no matter. The page has
+// no title yet. When ctx ends it stops and gives the context's error.
+func DrawSheet(ctx context.Context, p Plan, marks Marks, designs []pattern.Design) (*draw.Page, error) {
+	if p.Blank {
+		return p.blank(marks), ctx.Err()
+	}
+	for i, pl := range p.Placements {
+		if err := p.check(pl.Piece, designs[i]); err != nil {
+			return nil, err
+		}
+	}
+	return p.page(ctx, designs, marks), ctx.Err()
+}
+
+// page draws one sheet with all placements, of which each has its design.
+func (p Plan) page(ctx context.Context, designs []pattern.Design, marks Marks) *draw.Page {
 	ticks := p.allTicks()
 	page := draw.NewPage(p.Paper.Width, p.Paper.Height)
 	page.Until(ctx)
 	page.Bleed = p.Bleed
-	page.Layer(draw.Artwork, func(s *draw.Surface) { p.artwork(s, d, ticks, underMark) })
+	page.Layer(draw.Artwork, func(s *draw.Surface) { p.artwork(s, designs, ticks, underMark) })
 	p.cut(page)
 	page.Layer(draw.Fold, func(s *draw.Surface) {
 		for _, t := range ticks {

@@ -27,17 +27,22 @@ type Task struct {
 	Blank         bool    // outlines alone, to trace on patterned paper
 }
 
-// Piece is one cut line to be placed.
+// Piece is one kind of liner to be placed: its cut line at a pocket depth.
 type Piece struct {
+	Name    string // that tells it from others on the sheet; "" when it is alone
+	Liner   liner.Liner
+	Depth   float64 // of its pocket part
 	Outline liner.Outline
 
 	bleed []geom.Point // the edge of its artwork in chords, which is asked for again and again
 	reach geom.Box     // around it
 }
 
-func newPiece(o liner.Outline, bleed float64) Piece {
+// NewPiece is a liner at a pocket depth, with artwork so far past its cut line.
+func NewPiece(l liner.Liner, depth, bleed float64) Piece {
+	o := l.Outline(depth)
 	edge := o.Bleed(bleed)
-	return Piece{Outline: o, bleed: edge.Flatten(0.05), reach: edge.Bounds()}
+	return Piece{Liner: l, Depth: depth, Outline: o, bleed: edge.Flatten(0.05), reach: edge.Bounds()}
 }
 
 // Placement puts a piece on the page: turned clockwise by Turn degrees, then
@@ -48,12 +53,14 @@ type Placement struct {
 	DX, DY float64
 }
 
-// Plan is the answer: pieces and where they lie on each sheet.
+// Plan is the answer: pieces and where they lie on each sheet. Arrange's has one
+// kind of piece; that of a sheet which different liners share has several, and in
+// Task and Depth what is true of the first.
 type Plan struct {
 	Task
 	Pieces     []Piece
 	Placements []Placement // until Settle the likeliest
-	Depth      float64     // the pocket depth all pieces have
+	Depth      float64     // the pocket depth of the pieces
 	FullDepth  float64
 	Sheets     int
 	Advice     string // what was given up and what would help, a line each; "" when nothing was
@@ -102,6 +109,13 @@ func (pl Placement) OnPage(c geom.Contour) geom.Contour { return c.Map(pl.page, 
 // CutLine is the placed outline on the page.
 func (p Plan) CutLine(pl Placement) geom.Contour {
 	return pl.OnPage(p.Pieces[pl.Piece].Outline.Contour)
+}
+
+// Part is what one sheet of a plan carries: its first n placements.
+func (p Plan) Part(n int) Plan {
+	p.Placements = p.Placements[:n]
+	p.Count, p.Sheets, p.ways = n, 1, nil
+	return p
 }
 
 // UsualPrinterMargin is a border that most home printers keep to. Common
@@ -173,7 +187,7 @@ func Arrange(t Task) (Plan, error) {
 		return Plan{}, &words.Refused{Field: "paper", Given: t.Paper.Short, Why: noRoom(t, 1), Accepts: remedies(t, 1, arrange)}
 	}
 	p.Depth, p.Layout = placed.depth, placed.layout
-	p.Pieces = []Piece{newPiece(t.Liner.Outline(placed.depth), t.Bleed)}
+	p.Pieces = []Piece{NewPiece(t.Liner, placed.depth, t.Bleed)}
 	p.ways = placed.ways()
 	p.Placements = p.ways[0]
 	if short := t.Liner.WantedPocketDepth() - p.Depth; short > 0.005 {

@@ -1,0 +1,65 @@
+// Package gang decides which liners share sheets of paper: several kinds ganged
+// up on one sheet, as printers say, where that takes fewer sheets than each kind
+// on its own. Lengths are millimetres.
+package gang
+
+import (
+	"context"
+
+	"underflap/liner/sheet"
+)
+
+// Line is liners of one kind, as many as its plan counts.
+type Line struct {
+	Name  string
+	Plan  sheet.Plan  // on sheets of their own, settled; all liners of the line have its depth
+	Marks sheet.Marks // of a full sheet of them
+	Apart bool        // shares no sheet
+}
+
+// Sheet is sheets that are alike.
+type Sheet struct {
+	Plan   sheet.Plan // of one of them: a piece for every line on it, and Count is all its placements
+	Marks  sheet.Marks
+	Lines  []int // for each piece of the plan the line it is of
+	Copies int
+}
+
+// Share lays every liner of every line on a sheet. It never takes more sheets
+// than Alone. When ctx ends it stops and gives the context's error.
+func Share(ctx context.Context, lines []Line) ([]Sheet, error) {
+	return Alone(lines), ctx.Err()
+}
+
+// Alone gives every line sheets of its own.
+func Alone(lines []Line) []Sheet {
+	var all []Sheet
+	for i, line := range lines {
+		all = append(all, line.alone(i)...)
+	}
+	return all
+}
+
+// alone is the sheets of one line: full ones, and one that carries what is left.
+func (l Line) alone(at int) []Sheet {
+	var all []Sheet
+	of := []int{at}
+	n := l.Plan.PerSheet()
+	if full := l.Plan.Count / n; full > 0 {
+		all = append(all, Sheet{Plan: l.Plan.Part(n), Marks: l.Marks, Lines: of, Copies: full})
+	}
+	if left := l.Plan.Count % n; left > 0 {
+		part := l.Plan.Part(left)
+		all = append(all, Sheet{Plan: part, Marks: sheet.Mark(part), Lines: of, Copies: 1})
+	}
+	return all
+}
+
+// Sheets counts them.
+func Sheets(all []Sheet) int {
+	n := 0
+	for _, s := range all {
+		n += s.Copies
+	}
+	return n
+}
