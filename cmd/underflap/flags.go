@@ -147,7 +147,7 @@ func pageFlags(f *pflag.FlagSet, fields []request.Field) {
 // sheetFlags are the words that place liners on paper.
 func sheetFlags(f *pflag.FlagSet, fields []request.Field) {
 	pageFlags(f, fields)
-	offer(f, fields, "count", "per-sheet", "bleed", "gap", "layout", "hidden-foot")
+	offer(f, fields, "count", "per-sheet", "bleed", "gap", "layout", "hidden-foot", "registration", "registration-inset", "registration-arm", "registration-line")
 }
 
 // designFlags are the words that choose pattern and colours.
