@@ -88,14 +88,16 @@ func groupedUsage(cmd *cobra.Command) error {
 		heading := string(group)
 		part := pflag.NewFlagSet(heading, pflag.ContinueOnError)
 		part.SortFlags = false
-		cmd.LocalFlags().VisitAll(func(f *pflag.Flag) {
+		add := func(f *pflag.Flag) {
 			if own := f.Annotations[groupKey]; len(own) == 1 && own[0] == heading || len(own) == 0 && heading == "" {
 				part.AddFlag(f)
 			}
-		})
+		}
+		cmd.LocalFlags().VisitAll(add)
+		cmd.InheritedFlags().VisitAll(add)
 		if part.HasFlags() {
 			if heading == "" {
-				heading = "Help"
+				heading = "Every command"
 			}
 			fmt.Fprintf(out, "\n%s:\n%s", heading, part.FlagUsages())
 		}
@@ -145,7 +147,7 @@ func pageFlags(f *pflag.FlagSet, fields []request.Field) {
 // sheetFlags are the words that place liners on paper.
 func sheetFlags(f *pflag.FlagSet, fields []request.Field) {
 	pageFlags(f, fields)
-	offer(f, fields, "count", "per-sheet", "bleed", "gap", "layout", "hidden-foot")
+	offer(f, fields, "count", "per-sheet", "bleed", "gap", "layout", "hidden-foot", "registration", "registration-inset", "registration-arm", "registration-line")
 }
 
 // designFlags are the words that choose pattern and colours.

@@ -105,8 +105,12 @@ func tellSheet(cmd *cobra.Command, r request.Request, made request.Made, to requ
 	remark(cmd, r.Found.Remarks)
 	advise(cmd, made.Plan)
 	remark(cmd, made.Marks.Remarks())
-	fmt.Fprintf(cmd.OutOrStdout(), "%s: %s\n", to.Path, summary(made.Plan, to))
-	return work(sayInk(cmd.Context(), cmd.OutOrStdout(), r, made.Plan, ink))
+	fmt.Fprintf(summaries(cmd), "%s: %s\n", to.Path, summary(made.Plan, to))
+	out := cmd.OutOrStdout()
+	if !ink { // what is saved is told unasked
+		out = summaries(cmd)
+	}
+	return work(sayInk(cmd.Context(), out, r, made.Plan, ink))
 }
 
 // sayInk prints what the ink saver saves and, where it is asked for, how much ink
@@ -133,7 +137,7 @@ func sayInk(ctx context.Context, to io.Writer, r request.Request, p sheet.Plan, 
 // remark prints what a person should know, a line each.
 func remark(cmd *cobra.Command, lines []string) {
 	for _, line := range lines {
-		fmt.Fprintln(cmd.ErrOrStderr(), "underflap:", oneLine(line))
+		fmt.Fprintln(besides(cmd), "underflap:", oneLine(line))
 	}
 }
 

@@ -81,6 +81,7 @@ func ResolveFit(ctx context.Context, w Words) (Request, error) {
 		var said []string
 		task.PrinterMargin, said = correction.margin(task.Paper, task.PrinterMargin)
 		found.Remarks = append(found.Remarks, said...)
+		task.Registration, err = resolveRegistration(w, task)
 	}
 	return Request{Found: found, Task: task, Correction: correction, memory: w.Memory}, err
 }

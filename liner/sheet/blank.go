@@ -28,6 +28,7 @@ func (p Plan) blank(marks Marks) *draw.Page {
 	})
 	page.Layer(draw.Notes, func(s *draw.Surface) {
 		marks.draw(s)
+		p.drawRegistration(s)
 		for _, pl := range p.Placements {
 			o := p.Pieces[pl.Piece].Outline
 			mid := (o.Left + o.Right) / 2
@@ -63,7 +64,7 @@ func (p *Plan) adviseCraft() {
 			continue
 		}
 		t := p.Task
-		t.Paper, t.PrinterMargin, t.Gap = paper, 0, 0
+		t.Paper, t.PrinterMargin, t.Gap, t.Registration = paper, 0, 0, Registration{}
 		t.Liner.PocketDepth = p.Depth
 		t.PerSheet, t.Count = Most, 0
 		fits := "too small"

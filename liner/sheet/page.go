@@ -95,6 +95,7 @@ func (p Plan) page(ctx context.Context, designs []pattern.Design, marks Marks) *
 	})
 	page.Layer(draw.Notes, func(s *draw.Surface) {
 		marks.draw(s)
+		p.drawRegistration(s)
 		for _, t := range ticks {
 			if t.worded {
 				s.Text(tickWord, draw.Regular, tickType, t.word, marginColour)

@@ -25,6 +25,7 @@ type Task struct {
 	Count         int     // liners wanted; 0: one sheet of them
 	Notes         Notes   // how much is said on the sheet
 	Blank         bool    // outlines alone, to trace on patterned paper
+	Registration  Registration
 }
 
 // Piece is one kind of liner to be placed: its cut line at a pocket depth.
@@ -163,6 +164,10 @@ func Arrange(t Task) (Plan, error) {
 	if room := min(t.Paper.Width, t.Paper.Height) - 2*t.PrinterMargin; room < 20 {
 		return Plan{}, &words.Refused{Field: "printer-margin", Given: words.MM(t.PrinterMargin),
 			Why: "leaves nothing of " + t.Paper.Short, Accepts: "up to " + words.MM(max(0, min(t.Paper.Width, t.Paper.Height)/2-10))}
+	}
+	if room := min(t.Paper.Width, t.Paper.Height) - 2*t.edge(); room < 20 {
+		return Plan{}, &words.Refused{Field: "registration-inset", Given: words.MM(t.Registration.Inset),
+			Why: "the marks leave nothing of " + t.Paper.Short, Accepts: "a smaller one, or a larger paper"}
 	}
 	wanted := way.wanted(t)
 	placed, ok := arrange(t, wanted)

@@ -67,8 +67,12 @@ func (p Plan) ticks(i int) []tick {
 	return out
 }
 
-// clearOf tells whether a box touches no placement's bleed but its own.
+// clearOf tells whether a box touches no placement's bleed but its own, and no
+// registration mark.
 func (p Plan) clearOf(b geom.Box, own int) bool {
+	if p.onMarks(b) {
+		return false
+	}
 	for i, pl := range p.Placements {
 		if i == own {
 			continue
@@ -124,4 +128,4 @@ func crosses(p, q geom.Point, b geom.Box) bool {
 }
 
 // onPaper tells whether a box lies inside the printer margin.
-func (p Plan) onPaper(b geom.Box) bool { return b.Within(p.room()) == b }
+func (p Plan) onPaper(b geom.Box) bool { return b.Within(p.printable()) == b }
