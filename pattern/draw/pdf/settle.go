@@ -21,6 +21,14 @@ var (
 	producerPart = regexp.MustCompile(`/Producer ?\([^)]*\)`)
 )
 
+// header begins a file; its bytes past 127 say that data follow.
+const header = "%PDF-1.7\n%\xe2\xe3\xcf\xd3\n"
+
+const producer = "underflap"
+
+// date is a time as document information writes it (ISO 32000-1, 7.9.4).
+func date(made time.Time) string { return "D:" + made.UTC().Format("20060102150405Z") }
+
 var errNotSettled = errors.New("the file just written cannot be read back")
 
 // object is one indirect object as the library wrote it.
@@ -46,7 +54,7 @@ func settle(file []byte, made time.Time) ([]byte, error) {
 	}
 	infoNumber, _ := strconv.Atoi(string(info[2]))
 
-	out := bytes.NewBufferString("%PDF-1.7\n%\xe2\xe3\xcf\xd3\n")
+	out := bytes.NewBufferString(header)
 	offsets := map[int]int{}
 	for _, o := range objects {
 		if o.number == infoNumber {
@@ -120,10 +128,10 @@ func objectsOf(file []byte) (objects []object, trailer []byte, err error) {
 // settleInfo puts our own name and the asked-for time, or none, into the
 // document information dictionary.
 func settleInfo(body []byte, made time.Time) []byte {
-	body = producerPart.ReplaceAll(body, []byte("/Producer(underflap)"))
-	date := ""
+	body = producerPart.ReplaceAll(body, []byte("/Producer("+producer+")"))
+	entry := ""
 	if !made.IsZero() {
-		date = "/$1(D:" + made.UTC().Format("20060102150405Z") + ")"
+		entry = "/$1(" + date(made) + ")"
 	}
-	return datePart.ReplaceAll(body, []byte(date))
+	return datePart.ReplaceAll(body, []byte(entry))
 }
