@@ -46,7 +46,7 @@ const weightGroup request.Group = "Weight of a letter"
 const pageGroup request.Group = "Page"
 
 // groups are the headings of the help, in order.
-var groups = []request.Group{request.EnvelopeGroup, request.HandmadeGroup, request.PictureGroup, request.PatternGroup, request.PaperGroup, request.FinerGroup, weightGroup, pageGroup}
+var groups = []request.Group{occasionGroup, request.EnvelopeGroup, request.HandmadeGroup, request.PictureGroup, request.PatternGroup, request.PaperGroup, request.FinerGroup, weightGroup, pageGroup}
 
 // define adds a command's own flags.
 func define(f *pflag.FlagSet, group request.Group, flags []given) {

@@ -15,6 +15,7 @@ type Line struct {
 	Plan  sheet.Plan  // on sheets of their own, settled; all liners of the line have its depth
 	Marks sheet.Marks // of a full sheet of them
 	Apart bool        // shares no sheet
+	Stock string      // lines of different stock share no sheet: another paper in the tray, another print job
 }
 
 // Sheet is sheets that are alike.

@@ -76,6 +76,12 @@ func (r Request) Make(ctx context.Context) (m Made, err error) {
 	return m, err
 }
 
+// Settle plans a request without drawing it. When ctx ends it stops and gives the
+// context's error.
+func (r Request) Settle(ctx context.Context) (sheet.Plan, sheet.Marks, error) {
+	return r.memory.settle(ctx, r.Task)
+}
+
 // MostPixels bounds a PNG: A3 at 1200 dots per inch has 278 million.
 const MostPixels = 400_000_000
 
@@ -106,16 +112,16 @@ func (o Output) Encode(ctx context.Context, w io.Writer, pages []*draw.Page) err
 	case "svg":
 		return svg.Write(ctx, w, pages[0])
 	}
-	made, err := sourceDate()
+	made, err := SourceDate()
 	if err != nil {
 		return err
 	}
 	return pdf.Write(ctx, w, pages, made)
 }
 
-// sourceDate is the time that the environment asks files to carry, or zero
+// SourceDate is the time that the environment asks files to carry, or zero
 // (reproducible-builds.org, SOURCE_DATE_EPOCH).
-func sourceDate() (time.Time, error) {
+func SourceDate() (time.Time, error) {
 	word := os.Getenv("SOURCE_DATE_EPOCH")
 	if word == "" {
 		return time.Time{}, nil

@@ -2,6 +2,7 @@ package request
 
 import (
 	"context"
+	"fmt"
 	"strings"
 
 	"underflap/liner/ink"
@@ -24,6 +25,12 @@ type press struct {
 	paper draw.Colour
 	saver pattern.Saver
 	grey  bool
+}
+
+// Press says how the sheets of a request are printed: liners of another press go
+// through the printer by themselves.
+func (r Request) Press() string {
+	return fmt.Sprintf("on %s, grey %t", r.press.paper.Hex(), r.press.grey)
 }
 
 func resolvePress(w Words) (p press, err error) {

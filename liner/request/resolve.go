@@ -21,6 +21,7 @@ type Request struct {
 	Palette    palettes.Palette // of the design, as it was chosen: with --grey the design's colours are others
 	Correction Correction
 	memory     *Memory
+	press      press
 }
 
 // Resolve settles liner, sheet and design. Every refusal is a *words.Refused.
@@ -42,7 +43,7 @@ func Resolve(ctx context.Context, w Words) (Request, error) {
 		return r, err
 	}
 	d, said := on.print(ctx, d)
-	r.Design, r.Palette = d, p
+	r.Design, r.Palette, r.press = d, p, on
 	r.Found.Remarks = slices.Concat(r.Found.Remarks, remarks, said)
 	return r, ctx.Err()
 }
