@@ -1,40 +1,100 @@
-// Package index draws the first pages of an occasion.
+// Package index draws the pages that lie on the table while an occasion is cut:
+// every kind of liner with a small picture, every sheet as a small drawing with its
+// cuts in order, the steps and the totals. Lengths are millimetres in page space.
 package index
 
 import (
 	"context"
+	"fmt"
 
 	"underflap/liner"
 	"underflap/liner/sheet"
 	"underflap/pattern"
 	"underflap/pattern/draw"
+	"underflap/pattern/words"
 )
 
+// Occasion is what the index is of. Words that are too long for their room are
+// shortened.
 type Occasion struct {
 	Title         string
-	Paper         liner.Paper
+	Paper         liner.Paper // the index is printed on
 	PrinterMargin float64
 	Lines         []Line
-	Sheets        []Sheet
-	Totals        []string
+	Sheets        []Sheet  // in the order of the file
+	Totals        []string // a sentence each
+	Ahead         bool     // the index stands before the sheets in one file: its own pages are added to First and Last
 }
+
+// Line is one kind of liner.
 type Line struct {
-	Letter, Name, Says string
-	Plan               sheet.Plan
-	Design             pattern.Design
-	Count              int
-	Colour             draw.Colour
+	Letter string // that its liners bear in the drawings of the sheets
+	Name   string
+	Says   string     // size, design and pocket depth in words
+	Plan   sheet.Plan // of the line alone, settled
+	Design pattern.Design
+	Count  int
+	Colour draw.Colour // of the paper under the artwork; the zero Colour, which nobody prints on, stands for white
 }
+
+// Sheet is one sheet of the file, or several alike that follow each other.
 type Sheet struct {
 	Plan        sheet.Plan
 	Marks       sheet.Marks
-	Lines       []int
-	First, Last int
-	File        string
+	Lines       []int  // for each piece of the plan the line it is of
+	First, Last int    // pages of the file, counted from 1
+	File        string // name of the file where each sheet has its own; "" in one file
 }
 
+func (s Sheet) copies() int { return s.Last - s.First + 1 }
+
+// The smallest room that an index can be read in, inside the printer margin.
+const leastWidth, leastHeight = 60, 70
+
+// Draw draws the index, on as many pages as it takes. A paper too small to read
+// it on is refused. When ctx ends it stops and gives the context's error.
 func Draw(ctx context.Context, o Occasion) ([]*draw.Page, error) {
-	page := draw.NewPage(o.Paper.Width, o.Paper.Height)
-	page.Title = o.Title
-	return []*draw.Page{page}, ctx.Err()
+	room := draw.Rect{MaxX: o.Paper.Width, MaxY: o.Paper.Height}.Grow(-o.PrinterMargin)
+	if room.Width() < leastWidth || room.Height() < leastHeight {
+		return nil, &words.Refused{Field: "paper", Given: o.Paper.Short, Why: "too small for an index inside a printer margin of " + words.MM(o.PrinterMargin),
+			Accepts: "at least " + words.MMSize(leastWidth+2*o.PrinterMargin, leastHeight+2*o.PrinterMargin)}
+	}
+	l := newLayout(o, room)
+	pages := l.paged(l.items(0))
+	if o.Ahead { // no line breaks otherwise for larger numbers
+		pages = l.paged(l.items(len(pages)))
+	}
+	var all []*draw.Page
+	for i, items := range pages {
+		page, err := l.page(ctx, items, i, len(pages))
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, page)
+	}
+	return all, ctx.Err()
+}
+
+// about tells what is to be seen.
+func (o Occasion) about() string {
+	liners, sheets := 0, 0
+	for _, line := range o.Lines {
+		liners += line.Count
+	}
+	for _, s := range o.Sheets {
+		sheets += s.copies()
+	}
+	said := fmt.Sprintf("%s, %s", counted(len(o.Lines), "kind of liner", "kinds of liners"), counted(sheets, "sheet", "sheets"))
+	if len(o.Lines) != 1 || liners != 1 {
+		said = fmt.Sprintf("%s, %d in all, on %s", counted(len(o.Lines), "kind of liner", "kinds of liners"), liners, counted(sheets, "sheet", "sheets"))
+	}
+	return said
+}
+
+// counted is a number with its noun.
+func counted(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
 }

@@ -67,16 +67,30 @@ func (p Plan) allTicks() []tick {
 // Kept is what a person keeps of one liner: a page, as large as the liner, with
 // the artwork inside its cut line on a ground of a colour, drawn for as long as ctx lasts.
 func (p Plan) Kept(ctx context.Context, d pattern.Design, bare draw.Colour) *draw.Page {
-	d.Depth = p.Depth
-	edge := artContour(p.Pieces[0].Outline.Contour, p.Liner.Envelope.Width)
-	box := rect(edge.Bounds())
+	box := p.KeptLine().Bounds()
 	page := draw.NewPage(box.Width(), box.Height())
 	page.Until(ctx)
 	page.Fill(page.Whole(), bare)
-	page.Within(draw.Translate(-box.MinX, -box.MinY), func(s *draw.Surface) {
+	p.DrawKept(page.Surface, d)
+	return page
+}
+
+// KeptLine is the cut line of one liner, upright, with its left and upper edges on
+// the axes.
+func (p Plan) KeptLine() draw.Path {
+	line := outlinePath(artContour(p.Pieces[0].Outline.Contour, p.Liner.Envelope.Width))
+	box := line.Bounds()
+	return line.Transform(draw.Translate(-box.MinX, -box.MinY))
+}
+
+// DrawKept draws the artwork of one liner inside its KeptLine.
+func (p Plan) DrawKept(s *draw.Surface, d pattern.Design) {
+	d.Depth = p.Depth
+	edge := artContour(p.Pieces[0].Outline.Contour, p.Liner.Envelope.Width)
+	box := rect(edge.Bounds())
+	s.Within(draw.Translate(-box.MinX, -box.MinY), func(s *draw.Surface) {
 		s.Clipped(outlinePath(edge), func(s *draw.Surface) { d.Draw(s, box) })
 	})
-	return page
 }
 
 // Printed is the artwork that a printer lays on a sheet with n liners, bleed and

@@ -37,3 +37,21 @@ func (pl Placement) art(pocketWidth float64) draw.Matrix {
 func artContour(c geom.Contour, pocketWidth float64) geom.Contour {
 	return c.Map(func(q geom.Point) geom.Point { return geom.Point{X: q.X - pocketWidth/2, Y: -q.Y} }, true)
 }
+
+// CutPath is the placed outline on the page, to draw.
+func (p Plan) CutPath(pl Placement) draw.Path { return outlinePath(p.CutLine(pl)) }
+
+// FoldLine is where the fold of a placed piece lies on the page, from the liner's
+// left side to its right one.
+func (p Plan) FoldLine(pl Placement) (a, b draw.Point) {
+	o := p.Pieces[pl.Piece].Outline
+	left, right := pl.page(geom.Point{X: o.Left}), pl.page(geom.Point{X: o.Right})
+	return draw.Point{X: left.X, Y: left.Y}, draw.Point{X: right.X, Y: right.Y}
+}
+
+// PocketMiddle is the middle of a placed piece's pocket part, on the page.
+func (p Plan) PocketMiddle(pl Placement) draw.Point {
+	piece := p.Pieces[pl.Piece]
+	q := pl.page(geom.Point{X: (piece.Outline.Left + piece.Outline.Right) / 2, Y: -piece.Depth / 2})
+	return draw.Point{X: q.X, Y: q.Y}
+}

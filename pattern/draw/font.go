@@ -62,6 +62,13 @@ func (f *Font) measure(r rune) (ems float64) {
 	return ems
 }
 
+// Has tells whether the typeface draws a letter; those it has not are empty boxes.
+func (f *Font) Has(r rune) bool {
+	var buf sfnt.Buffer
+	glyph, err := f.face.GlyphIndex(&buf, r)
+	return err == nil && glyph != 0
+}
+
 // Outlines is the line as filled paths, its baseline from the origin along x.
 func (f *Font) Outlines(line string, size float64) Path {
 	var p Path
