@@ -44,7 +44,9 @@ func (p Plan) blank(marks Marks) *draw.Page {
 				set("flap part, glued", 1.2*blankType)
 			}
 			set("fold", -1.6*blankType)
-			set("pocket part, slides loose", -p.Depth/2)
+			depth := p.Pieces[pl.Piece].Depth
+			set("pocket part, slides loose", -depth/2)
+			set(p.Pieces[pl.Piece].Name, -depth/2-1.6*blankType)
 		}
 	})
 	return page

@@ -3,6 +3,7 @@ package sheet
 import (
 	"underflap/liner/geom"
 	"underflap/pattern/draw"
+	"underflap/pattern/draw/setting"
 )
 
 const (
@@ -24,7 +25,9 @@ type tick struct {
 	dashes []geom.Box
 	word   draw.Matrix
 	said   geom.Box // around the word
+	text   string
 	worded bool
+	named  bool // the word names the liner, too
 	seen   bool // some of it lies on paper that can be printed
 }
 
@@ -34,6 +37,7 @@ func (p Plan) ticks(i int) []tick {
 	pl := p.Placements[i]
 	o := p.Pieces[pl.Piece].Outline
 	var out []tick
+	named := false // once is enough
 	for _, end := range []struct{ x, way float64 }{{o.Left, -1}, {o.Right, 1}} {
 		box := func(from, to, low, high float64) geom.Box {
 			return pl.pageBox(geom.Box{MinX: end.x + end.way*from, MaxX: end.x + end.way*to, MinY: low, MaxY: high})
@@ -52,16 +56,26 @@ func (p Plan) ticks(i int) []tick {
 			t.dashes = append(t.dashes, bar(at, at+tickDash))
 		}
 		t.seen = p.onPaper(t.inner)
-		width := draw.Regular.Width(tickWord, tickType)
-		from := start + tickGap
-		foot := geom.Point{X: end.x + end.way*from, Y: tickRise}
-		if end.way < 0 {
-			foot.X -= width
+		say := func(text string) {
+			width := draw.Regular.Width(text, tickType)
+			from := start + tickGap
+			foot := geom.Point{X: end.x + end.way*from, Y: tickRise}
+			if end.way < 0 {
+				foot.X -= width
+			}
+			foot = pl.page(foot)
+			t.text, t.word = text, draw.Translate(foot.X, foot.Y).After(draw.Turn(float64(pl.Turn)))
+			t.said = box(from, from+width, tickRise, tickRise+tickType)
+			t.worded = p.onPaper(t.said) && p.clearOf(t.said, i)
 		}
-		foot = pl.page(foot)
-		t.word = draw.Translate(foot.X, foot.Y).After(draw.Turn(float64(pl.Turn)))
-		t.said = box(from, from+width, tickRise, tickRise+tickType)
-		t.worded = p.onPaper(t.said) && p.clearOf(t.said, i)
+		if name := p.Pieces[pl.Piece].Name; p.mixed() && name != "" && !named {
+			say(tickWord + " · " + setting.Shortened(name, draw.Regular, tickType, labelLong))
+			t.named = t.worded
+			named = t.worded
+		}
+		if !t.worded {
+			say(tickWord)
+		}
 		out = append(out, t)
 	}
 	return out
