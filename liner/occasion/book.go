@@ -1,6 +1,7 @@
 package occasion
 
 import (
+	"bytes"
 	"context"
 	"io"
 	"os"
@@ -36,7 +37,7 @@ func (o *Occasion) Book(ctx context.Context, path string) (f Filled, err error) 
 	if f, err = o.fill(ctx, dir, known, Part{}); err != nil {
 		return f, err
 	}
-	index, err := o.bookIndex(ctx)
+	index, err := o.indexPDF(ctx, false)
 	if err != nil {
 		return f, err
 	}
@@ -46,7 +47,7 @@ func (o *Occasion) Book(ctx context.Context, path string) (f Filled, err error) 
 	}
 	open := &opened{}
 	defer open.close()
-	parts := []io.ReadSeeker{index}
+	parts := []io.ReadSeeker{bytes.NewReader(index)}
 	for _, s := range o.Sheets {
 		parts = append(parts, &part{path: filepath.Join(dir, s.File), in: open})
 	}

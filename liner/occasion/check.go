@@ -24,39 +24,29 @@ func (o *Occasion) Table() string {
 	}
 	text := columns(rows) + "\n"
 	rows = [][]string{{"sheets", "paper", "on each"}}
-	for _, s := range o.alike() {
-		rows = append(rows, []string{fmt.Sprint(s.copies), s.paper, s.carries})
+	for _, alike := range o.runs() {
+		copies := 0
+		for _, s := range alike {
+			copies += s.Copies
+		}
+		rows = append(rows, []string{fmt.Sprint(copies), alike[0].Plan.Paper.Short, o.carries(alike[0])})
 	}
 	return text + columns(rows)
 }
 
-// kind is sheets that carry the same, whatever their artwork.
-type kind struct {
-	copies         int
-	paper, carries string
-}
-
-// alike counts sheets that carry the same one after another.
-func (o *Occasion) alike() (kinds []kind) {
-	for _, s := range o.Sheets {
-		on := make([]int, len(o.Lines))
-		for _, pl := range s.Plan.Placements {
-			on[s.Lines[pl.Piece]]++
-		}
-		var carries []string
-		for i, n := range on {
-			if n > 0 {
-				carries = append(carries, fmt.Sprintf("%d %s", n, o.Lines[i].Name))
-			}
-		}
-		k := kind{s.Copies, s.Plan.Paper.Short, strings.Join(carries, ", ")}
-		if n := len(kinds); n > 0 && kinds[n-1].paper == k.paper && kinds[n-1].carries == k.carries {
-			kinds[n-1].copies += k.copies
-			continue
-		}
-		kinds = append(kinds, k)
+// carries says what is on a sheet.
+func (o *Occasion) carries(s Sheet) string {
+	on := make([]int, len(o.Lines))
+	for _, pl := range s.Plan.Placements {
+		on[s.Lines[pl.Piece]]++
 	}
-	return kinds
+	var all []string
+	for i, n := range on {
+		if n > 0 {
+			all = append(all, fmt.Sprintf("%d %s", n, o.Lines[i].Name))
+		}
+	}
+	return strings.Join(all, ", ")
 }
 
 // columns sets rows in columns, two blanks apart.

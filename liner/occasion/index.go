@@ -5,47 +5,68 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
+	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
+	"slices"
 
+	"underflap/liner"
 	"underflap/liner/index"
 	"underflap/liner/request"
 	"underflap/liner/sheet"
-	"underflap/pattern/draw"
 	"underflap/pattern/draw/pdf"
 	"underflap/pattern/words"
 )
 
-// index is what the index pages tell. first is the page of the first sheet, or 0
-// where every sheet is a file of its own.
-func (o *Occasion) index(totals []string, first int) index.Occasion {
-	paper := o.Lines[0].Plan.Paper
-	for _, l := range o.Lines { // as most of the sheets are, or else the first
-		if o.paperSheets()[l.Plan.Paper.Name] > o.paperSheets()[paper.Name] {
-			paper = l.Plan.Paper
-		}
-	}
-	all := index.Occasion{Title: o.Title, Paper: paper, PrinterMargin: sheet.UsualPrinterMargin, Totals: totals}
+// index is what the index pages tell, of one PDF or of a folder.
+func (o *Occasion) index(totals []string, folder bool) index.Occasion {
+	all := index.Occasion{Title: o.Title, Paper: o.mainPaper(), PrinterMargin: sheet.UsualPrinterMargin, Totals: totals, Ahead: !folder}
 	for _, l := range o.Lines {
 		all.PrinterMargin = max(all.PrinterMargin, l.Plan.PrinterMargin)
-	}
-	for _, l := range o.Lines {
-		entry := index.Line{Letter: l.Letter, Name: l.Name, Says: l.says(), Plan: l.Plan, Count: l.Count, Colour: draw.White}
+		entry := index.Line{Letter: l.Letter, Name: l.Name, Says: l.says(), Plan: l.Plan, Count: l.Count, Colour: l.Request.PaperColour()}
 		if !l.Plan.Blank {
 			entry.Design = l.design().Apart()
 		}
 		all.Lines = append(all.Lines, entry)
 	}
-	for _, s := range o.Sheets {
-		entry := index.Sheet{Plan: s.Plan, Marks: s.Marks, Lines: s.Lines, First: 1, Last: s.Copies, File: s.File}
-		if first > 0 {
-			entry.First, entry.Last, entry.File = first, first+s.Copies-1, ""
-			first += s.Copies
+	first := 1
+	for _, alike := range o.runs() {
+		s, copies := alike[0], 0
+		for _, one := range alike {
+			copies += one.Copies
 		}
+		entry := index.Sheet{Plan: s.Plan, Marks: s.Marks, Lines: s.Lines, First: first, Last: first + copies - 1}
+		if folder {
+			entry.First, entry.Last, entry.File = 1, copies, s.File
+			if more := len(alike) - 1; more > 0 { // varied ones, each in a file
+				entry.File += fmt.Sprintf(" and %d more", more)
+			}
+		}
+		first += copies
 		all.Sheets = append(all.Sheets, entry)
 	}
 	return all
+}
+
+// runs are the sheets, those together whose liners lie alike: copies of one that
+// differ in their artwork.
+func (o *Occasion) runs() (all [][]Sheet) {
+	for i, s := range o.Sheets {
+		if i > 0 && s.run == o.Sheets[i-1].run {
+			all[len(all)-1] = append(all[len(all)-1], s)
+			continue
+		}
+		all = append(all, []Sheet{s})
+	}
+	return all
+}
+
+// mainPaper is the paper of most sheets, the first of several.
+func (o *Occasion) mainPaper() liner.Paper {
+	count := o.paperSheets()
+	papers := o.papers()
+	return slices.MaxFunc(papers, func(a, b liner.Paper) int { return count[a.Name] - count[b.Name] })
 }
 
 // says is a line in a few words.
@@ -61,50 +82,35 @@ func (l Line) says() string {
 }
 
 // indexPDF draws the index pages and writes them.
-func indexPDF(ctx context.Context, of index.Occasion) (data []byte, pages int, err error) {
-	drawn, err := index.Draw(ctx, of)
-	if err != nil {
-		return nil, 0, err
-	}
-	made, err := request.SourceDate()
-	if err != nil {
-		return nil, 0, err
-	}
-	var b bytes.Buffer
-	err = pdf.Write(ctx, &b, drawn, made)
-	return b.Bytes(), len(drawn), err
-}
-
-// bookIndex is the index of one PDF. It tells on which pages sheets are, and so on
-// how many it stands itself.
-func (o *Occasion) bookIndex(ctx context.Context) (io.ReadSeeker, error) {
+func (o *Occasion) indexPDF(ctx context.Context, folder bool) ([]byte, error) {
 	totals, err := o.Totals(ctx, true)
 	if err != nil {
 		return nil, err
 	}
-	for took := 1; ; {
-		data, pages, err := indexPDF(ctx, o.index(totals, took+1))
-		if err != nil {
-			return nil, err
+	of := o.index(totals, folder)
+	drawn, err := index.Draw(ctx, of)
+	var small *words.Refused
+	if errors.As(err, &small) && small.Field == "paper" { // nobody chose it for an index
+		if of.Paper, err = liner.ParsePaper("paper", request.DefaultPaper); err == nil {
+			drawn, err = index.Draw(ctx, of)
 		}
-		if pages <= took { // numbers of more digits may take more room, never less
-			if pages < took {
-				return nil, fmt.Errorf("the index stands on %d pages, then on %d", took, pages)
-			}
-			return bytes.NewReader(data), nil
-		}
-		took = pages
 	}
+	if err != nil {
+		return nil, err
+	}
+	made, err := request.SourceDate()
+	if err != nil {
+		return nil, err
+	}
+	var b bytes.Buffer
+	err = pdf.Write(ctx, &b, drawn, made)
+	return b.Bytes(), err
 }
 
 // saveIndex makes a folder's index, unless the very same is there. It is recorded
 // before it is there, so that it is known as ours whenever the run stops.
 func (o *Occasion) saveIndex(ctx context.Context, dir string, known record) error {
-	totals, err := o.Totals(ctx, true)
-	if err != nil {
-		return err
-	}
-	data, _, err := indexPDF(ctx, o.index(totals, 0))
+	data, err := o.indexPDF(ctx, true)
 	if err != nil {
 		return err
 	}

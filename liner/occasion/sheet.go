@@ -21,6 +21,8 @@ type Sheet struct {
 	Designs []pattern.Design // of each placement
 	File    string           // its name, by what shapes it
 	Title   string
+
+	run int // the same of sheets whose liners lie alike
 }
 
 // Names are those of its lines, each once.

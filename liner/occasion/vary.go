@@ -36,7 +36,7 @@ const mostOfALine = 1000 // sheet.MostCount
 // sheets. Copies of a sheet with varied liners are sheets of their own.
 func (o *Occasion) number(shared []gang.Sheet) {
 	next := make([]int, len(o.Lines))
-	for _, s := range shared {
+	for run, s := range shared {
 		copies, each := 1, s.Copies
 		for _, line := range s.Lines {
 			if o.Lines[line].Vary {
@@ -44,7 +44,7 @@ func (o *Occasion) number(shared []gang.Sheet) {
 			}
 		}
 		for range copies {
-			one := Sheet{Sheet: s}
+			one := Sheet{Sheet: s, run: run}
 			one.Copies = each
 			for _, pl := range s.Plan.Placements {
 				line := s.Lines[pl.Piece]

@@ -33,6 +33,14 @@ func (r Request) Press() string {
 	return fmt.Sprintf("on %s, grey %t", r.press.paper.Hex(), r.press.grey)
 }
 
+// PaperColour is that of the paper printed on, white where nothing is printed.
+func (r Request) PaperColour() draw.Colour {
+	if r.Task.Blank {
+		return draw.White
+	}
+	return r.press.paper
+}
+
 func resolvePress(w Words) (p press, err error) {
 	p.grey = w.Grey
 	if p.paper, err = w.paperColour(); err == nil {
