@@ -55,6 +55,17 @@ func Mixed(t Task, pieces []Piece, ways ...[]Placement) (Plan, Marks) {
 	return p.Settle()
 }
 
+// Among is a sheet of equal liners, settled, on which they are for several
+// lines: it stays as it is, but that each placement is of the piece that of says.
+func (p Plan) Among(pieces []Piece, of []int) (Plan, Marks) {
+	p = p.Part(len(of))
+	p.Pieces, p.Placements = pieces, slices.Clone(p.Placements)
+	for i := range of {
+		p.Placements[i].Piece = of[i]
+	}
+	return p, Mark(p)
+}
+
 // group is the box around all cut lines.
 func (p Plan) group() geom.Box {
 	box := p.CutLine(p.Placements[0]).Bounds()

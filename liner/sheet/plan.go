@@ -64,6 +64,7 @@ type Plan struct {
 	Depth      float64     // the pocket depth of the pieces
 	FullDepth  float64
 	Sheets     int
+	Asked      string // the layout asked for; "" when any would do
 	Advice     string // what was given up and what would help, a line each; "" when nothing was
 
 	ways [][]Placement // those that lie as deep, for Settle to choose from
@@ -191,7 +192,7 @@ func Arrange(t Task) (Plan, error) {
 		}
 		return Plan{}, &words.Refused{Field: "paper", Given: t.Paper.Short, Why: noRoom(t, 1), Accepts: remedies(t, 1, arrange)}
 	}
-	p.Depth, p.Layout = placed.depth, placed.layout
+	p.Asked, p.Depth, p.Layout = t.Layout, placed.depth, placed.layout
 	p.Pieces = []Piece{NewPiece(t.Liner, placed.depth, t.Bleed)}
 	p.ways = placed.ways()
 	p.Placements = p.ways[0]
