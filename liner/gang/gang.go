@@ -16,7 +16,6 @@ type Line struct {
 	Marks sheet.Marks // of a full sheet of them
 	Stock string      // lines of another stock lie on other sheets: another paper in the tray, another printer
 	Apart bool        // shares no sheet
-	Stock string      // lines of different stock share no sheet: another paper in the tray, another print job
 }
 
 // Sheet is sheets that are alike.
