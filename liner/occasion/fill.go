@@ -85,7 +85,7 @@ func (o *Occasion) Found(ctx context.Context, dir string, p Part) (kept, all int
 func (o *Occasion) fill(ctx context.Context, dir string, known record, p Part) (f Filled, err error) {
 	files := o.files(p)
 	there, err := found(ctx, dir, known, files)
-	if err != nil {
+	if err = first([]error{ctx.Err(), err}); err != nil {
 		return f, err
 	}
 	var lacking []Sheet
@@ -106,7 +106,12 @@ func (o *Occasion) fill(ctx context.Context, dir string, known record, p Part) (
 	if err != nil {
 		return f, err
 	}
-	defer log.Close()
+	defer func() {
+		log.Close()
+		if err != nil && f.Made == 0 && p.whole() { // nothing came of it
+			log.forget()
+		}
+	}()
 	shown := progress.Begin(ctx, "sheet", len(lacking))
 	defer shown.End()
 	var mu sync.Mutex

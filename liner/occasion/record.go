@@ -109,6 +109,13 @@ func (j journal) add(sum, name string) error {
 	return nil
 }
 
+// forget removes a journal that nothing was added to.
+func (j journal) forget() {
+	if info, err := os.Stat(j.Name()); err == nil && info.Size() == 0 {
+		os.Remove(j.Name())
+	}
+}
+
 // cannot says which file could not be written and why, without its name twice.
 func cannot(path string, err error) error {
 	var why *fs.PathError
