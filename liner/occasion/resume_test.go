@@ -187,12 +187,14 @@ func TestADamagedFileIsMadeAgain(t *testing.T) {
 	path := filepath.Join(dir, o.Sheets[1].File)
 	data := []byte(want[o.Sheets[1].File])
 	for what, damage := range map[string]func() error{
-		"a bit":        func() error { data[len(data)/2] ^= 1; return os.WriteFile(path, data, 0o666) },
-		"cut short":    func() error { return os.Truncate(path, 100) },
-		"gone":         func() error { return os.Remove(path) },
-		"no record":    func() error { return os.WriteFile(filepath.Join(dir, SumsFile), nil, 0o666) },
-		"half a line":  func() error { return os.WriteFile(filepath.Join(dir, journalFile), []byte("0123"), 0o666) },
-		"half-made":    func() error { return os.WriteFile(filepath.Join(dir, "."+o.Sheets[1].File+".0123abcd.part"), data[:9], 0o666) },
+		"a bit":       func() error { data[len(data)/2] ^= 1; return os.WriteFile(path, data, 0o666) },
+		"cut short":   func() error { return os.Truncate(path, 100) },
+		"gone":        func() error { return os.Remove(path) },
+		"no record":   func() error { return os.WriteFile(filepath.Join(dir, SumsFile), nil, 0o666) },
+		"half a line": func() error { return os.WriteFile(filepath.Join(dir, journalFile), []byte("0123"), 0o666) },
+		"half-made": func() error {
+			return os.WriteFile(filepath.Join(dir, "."+o.Sheets[1].File+".0123abcd.part"), data[:9], 0o666)
+		},
 		"another link": func() error { return errors.Join(os.Remove(path), os.Symlink(SumsFile, path)) },
 	} {
 		if what == "no record" {
