@@ -39,14 +39,9 @@ func (g *group) assign(ways []way, copies []int) []slip {
 		for range copies[i] {
 			s := slip{way: i, copies: 1}
 			for k, n := range w.count {
-				for n > 0 && len(queue[k]) > 0 {
-					take := min(n, queue[k][0].n)
-					s.parts = append(s.parts, part{queue[k][0].line, take})
-					n -= take
-					if queue[k][0].n -= take; queue[k][0].n == 0 {
-						queue[k] = queue[k][1:]
-					}
-				}
+				var taken []part
+				taken, queue[k] = next(queue[k], n, n == len(w.of))
+				s.parts = append(s.parts, taken...)
 			}
 			slices.SortFunc(s.parts, func(a, b part) int { return cmp.Compare(a.line, b.line) })
 			switch {
@@ -69,6 +64,22 @@ func (g *group) assign(ways []way, copies []int) []slip {
 		}
 	}
 	return all
+}
+
+// next takes n liners off a queue of lines; mixed asks that not all are of one
+// line, which on its own may not have as many on a sheet.
+func next(queue []part, n int, mixed bool) (taken, left []part) {
+	left = slices.Clone(queue)
+	for i := 0; i < len(left) && n > 0; i++ {
+		take := min(n, left[i].n)
+		if mixed && i == 0 && take == n && len(left) > 1 {
+			take--
+		}
+		taken = append(taken, part{left[i].line, take})
+		left[i].n -= take
+		n -= take
+	}
+	return taken, slices.DeleteFunc(left, func(p part) bool { return p.n == 0 })
 }
 
 // oneKind tells whether liners are cut alike and as few as lie on their own

@@ -75,7 +75,8 @@ func (g *group) sort() {
 		p := g.all[i].Plan
 		cut := p.Pieces[0].Outline.Contour
 		at := slices.IndexFunc(g.kinds, func(k kind) bool {
-			return k.asked == p.Task.PerSheet && (k.alone == per(i) || !filled(i) && k.alone > per(i)) && slices.Equal(k.cut, cut)
+			// a number asked for holds for each line
+			return k.asked == p.Task.PerSheet && k.asked <= 0 && (k.alone == per(i) || !filled(i) && k.alone > per(i)) && slices.Equal(k.cut, cut)
 		})
 		if at < 0 {
 			at = len(g.kinds)

@@ -19,7 +19,7 @@ type way struct {
 	at     []nest.Placed // where it lies
 	dense  *sheet.Plan   // of one kind: a plan that lays them
 	worth  float64       // sheets that its liners would take alone
-	packed float64       // its share of the sheet
+	packed float64       // area of its liners
 }
 
 // Bounds on the search, so that an answer comes in a few seconds: how often
@@ -27,7 +27,8 @@ type way struct {
 const (
 	mostTries    = 24000
 	triesASheet  = 300
-	mostBuiltOn  = 60
+	mostBuiltOn  = 200
+	mostOfAKind  = 12
 	mostWays     = 400
 	mostOnASheet = 24
 )
@@ -49,11 +50,7 @@ func (g *group) ways(ctx context.Context) []way {
 	tries := mostTries
 	for len(level) > 0 && tries > 0 && len(level[0].of) < mostOnASheet {
 		var next []way
-		slices.SortStableFunc(level, func(a, b way) int { return cmp.Compare(b.worth, a.worth) })
-		if len(level[0].of) > 1 {
-			level = level[:min(len(level), mostBuiltOn)]
-		}
-		for _, w := range level {
+		for _, w := range g.promising(level, room) {
 			for j := w.of[len(w.of)-1]; j < len(g.kinds); j++ { // the smaller ones last
 				if ctx.Err() != nil || tries <= 0 {
 					break
@@ -79,6 +76,39 @@ func (g *group) ways(ctx context.Context) []way {
 		}
 	}
 	return g.fullest(all)
+}
+
+// promising are the ways of a level to build on: for every kind some of those
+// that would be worth the most if what they leave of the sheet were filled with the
+// liner that is worth the most for its area.
+func (g *group) promising(level []way, room nest.Room) []way {
+	if len(level[0].of) == 1 {
+		return level
+	}
+	dearest := 0.0
+	for i, k := range g.kinds {
+		dearest = max(dearest, g.worth(i)/math.Abs(k.cut.Area()))
+	}
+	hope := func(w way) float64 { return w.worth + dearest*(room.Width*room.Height-w.packed) }
+	slices.SortStableFunc(level, func(a, b way) int { return cmp.Compare(hope(b), hope(a)) })
+	var kept []way
+	times := make([]int, len(g.kinds))
+	for _, w := range level {
+		if hope(w) <= 1 || len(kept) == mostBuiltOn { // never worth more than a sheet
+			break
+		}
+		seldom := false
+		for k, n := range w.count {
+			if n > 0 {
+				seldom = seldom || times[k] < mostOfAKind
+				times[k]++
+			}
+		}
+		if seldom {
+			kept = append(kept, w)
+		}
+	}
+	return kept
 }
 
 // way is liners as they are laid.

@@ -16,11 +16,16 @@ import (
 // it took. The same question has the same answer.
 func (r Room) Lay(ctx context.Context, m *Mix, of []int, tries *int) (at []Placed, ok bool) {
 	if len(of) == 2 {
-		if *tries--; !r.TwoFit(m, of[0], of[1]) {
+		*tries--
+		if fits, known := m.two[pairOf(r, of[0], of[1])]; known && !fits {
 			return nil, false
 		}
-		way := r.Two(m, of[0], of[1])[0]
-		return way[:], true
+		r.two(m, of[0], of[1], func(ways [][2]Placed) bool {
+			at = ways[0][:]
+			return false
+		})
+		m.two[pairOf(r, of[0], of[1])] = at != nil
+		return at, at != nil
 	}
 	if !r.mayTake(m, of) {
 		return nil, false

@@ -22,6 +22,8 @@ type pairIn struct {
 	a, b int
 }
 
+func pairOf(r Room, a, b int) pairIn { return pairIn{r, min(a, b), max(a, b)} }
+
 // NewMix is pieces by their cut lines, which must lie in the room whole.
 func NewMix(gap float64, cuts ...geom.Contour) *Mix {
 	m := &Mix{gap: gap, up: map[[2]int]*stack{}, two: map[pairIn]bool{}}
@@ -66,7 +68,7 @@ func (r Room) Two(m *Mix, a, b int) [][2]Placed {
 
 // TwoFit tells whether there is a way.
 func (r Room) TwoFit(m *Mix, a, b int) bool {
-	key := pairIn{r, min(a, b), max(a, b)}
+	key := pairOf(r, a, b)
 	fit, known := m.two[key]
 	if !known {
 		r.two(m, a, b, func([][2]Placed) bool {
