@@ -21,7 +21,7 @@ func (l layout) closing() []item {
 	if beside := width - steps - 2*gutter; beside >= leastSide && len(l.Totals) > 0 {
 		how, sums := stacked(l.part("Order of work", l.worked(steps))), stacked(l.part("In all", l.totals(beside)))
 		if whole := math.Max(how.height, sums.height); whole <= l.room.Height() {
-			return []item{{height: whole, before: over, notes: func(s *draw.Surface, at draw.Point) {
+			return []item{{height: whole, before: l.over(), notes: func(s *draw.Surface, at draw.Point) {
 				how.notes(s, at)
 				sums.notes(s, draw.Point{X: at.X + steps + 2*gutter, Y: at.Y})
 			}}}

@@ -59,8 +59,7 @@ func Draw(ctx context.Context, o Occasion) ([]*draw.Page, error) {
 		return nil, &words.Refused{Field: "paper", Given: o.Paper.Short, Why: "too small for an index inside a printer margin of " + words.MM(o.PrinterMargin),
 			Accepts: "at least " + words.MMSize(leastWidth+2*o.PrinterMargin, leastHeight+2*o.PrinterMargin)}
 	}
-	l := newLayout(o, room)
-	pages := l.paged(l.items(0))
+	l, pages := arranged(o, room)
 	if o.Ahead { // no line breaks otherwise for larger numbers
 		pages = l.paged(l.items(len(pages)))
 	}

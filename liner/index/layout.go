@@ -25,10 +25,8 @@ const (
 )
 
 const (
-	footRoom = 7.0  // under everything, for the page number
-	gutter   = 8.0  // between cards
-	beneath  = 6.0  // between rows of cards
-	over     = 10.0 // between parts
+	footRoom = 7.0 // under everything, for the page number
+	gutter   = 8.0 // between cards
 	hairline = 0.2
 )
 
@@ -49,9 +47,16 @@ type placed struct {
 // layout is an index on its paper.
 type layout struct {
 	Occasion
-	room draw.Rect // without the foot
-	foot float64   // baseline of the page number
+	room  draw.Rect // without the foot
+	foot  float64   // baseline of the page number
+	dense int       // 0: roomy; more: smaller pictures, closer together
 }
+
+// Room between parts and between rows of cards, by how dense it all is.
+var overs, beneaths = [...]float64{10, 8.5, 7}, [...]float64{6, 5, 4}
+
+func (l layout) over() float64    { return overs[l.dense] }
+func (l layout) beneath() float64 { return beneaths[l.dense] }
 
 func newLayout(o Occasion, within draw.Rect) layout {
 	pad := math.Max(2, math.Min(9, 0.04*math.Min(within.Width(), within.Height())))
@@ -59,6 +64,18 @@ func newLayout(o Occasion, within draw.Rect) layout {
 	l := layout{Occasion: o, room: room, foot: room.MaxY - tails*smallType}
 	l.room.MaxY -= footRoom
 	return l
+}
+
+// arranged is the roomiest layout of those that take the fewest pages.
+func arranged(o Occasion, within draw.Rect) (best layout, pages [][]placed) {
+	for dense := range overs {
+		l := newLayout(o, within)
+		l.dense = dense
+		if all := l.paged(l.items(0)); pages == nil || len(all) < len(pages) {
+			best, pages = l, all
+		}
+	}
+	return best, pages
 }
 
 // items are all rows of the index, with so many pages before the first sheet's.
@@ -87,15 +104,15 @@ func (l layout) head() []item {
 // heading stands over a part and never at the foot of a page.
 func (l layout) heading(title string) item {
 	c := set(l.room.Width(), l.room.Height(), para{text: title, font: draw.Bold, size: headingType, colour: ink, most: 1})
-	return item{height: c.height + 2.4, before: over, keep: true, notes: c.draw}
+	return item{height: c.height + 2.4, before: l.over(), keep: true, notes: c.draw}
 }
 
 // rows lays cards out in columns, a row as high as its highest.
-func rows(cards []item, columns int, width float64) []item {
+func (l layout) rows(cards []item, columns int, width float64) []item {
 	var all []item
 	for len(cards) > 0 {
 		n := min(columns, len(cards))
-		row := item{before: beneath}
+		row := item{before: l.beneath()}
 		mine := cards[:n]
 		for _, c := range mine {
 			row.height = math.Max(row.height, c.height)

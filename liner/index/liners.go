@@ -3,11 +3,12 @@ package index
 import (
 	"context"
 	"math"
+	"slices"
 
 	"underflap/pattern/draw"
 )
 
-// cards is how large the cards of a part are: the fewer, the larger.
+// cards is a size of cards: the fewer, the larger.
 type cards struct {
 	least float64 // width of a card
 	wide  float64 // room of its picture
@@ -22,20 +23,17 @@ var linerCards = []cards{
 	{least: 54, wide: 21, high: 23, upTo: math.MaxInt},
 }
 
-func sizeOf(all []cards, n int) cards {
-	for _, c := range all {
-		if n <= c.upTo {
-			return c
-		}
-	}
-	return all[len(all)-1]
+// sizeOf is how large the cards of a part are.
+func (l layout) sizeOf(all []cards, n int) cards {
+	i := slices.IndexFunc(all, func(c cards) bool { return n <= c.upTo })
+	return all[min(i+l.dense, len(all)-1)]
 }
 
 const besidePicture = 4.0
 
 // liners is the part that shows every kind.
 func (l layout) liners() []item {
-	size := sizeOf(linerCards, len(l.Lines))
+	size := l.sizeOf(linerCards, len(l.Lines))
 	columns, width := l.columns(size.least, len(l.Lines))
 	wide := math.Min(size.wide, 0.42*width)
 	high := math.Min(size.high, 0.4*l.room.Height())
@@ -46,7 +44,7 @@ func (l layout) liners() []item {
 	if len(all) == 0 {
 		return nil
 	}
-	return append([]item{l.heading("Liners")}, rows(all, columns, width)...)
+	return append([]item{l.heading("Liners")}, l.rows(all, columns, width)...)
 }
 
 const nameDisc = 2.6

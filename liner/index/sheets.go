@@ -13,8 +13,10 @@ import (
 
 var sheetCards = []cards{
 	{least: 110, wide: 62, high: 84, upTo: 1},
+	{least: 84, wide: 46, high: 63, upTo: 2},
 	{least: 84, wide: 38, high: 52, upTo: 6},
 	{least: 78, wide: 32, high: 43, upTo: math.MaxInt},
+	{least: 58, wide: 24, high: 33, upTo: math.MaxInt}, // where that saves a page
 }
 
 // alike are sheets that are cut alike and carry the same kinds, whatever the
@@ -62,7 +64,7 @@ func gathered(sheets []Sheet) []alike {
 // sheets is the part that shows every sheet, with so many pages before the first.
 func (l layout) sheets(ahead int) []item {
 	all := gathered(l.Sheets)
-	size := sizeOf(sheetCards, len(all))
+	size := l.sizeOf(sheetCards, len(all))
 	columns, width := l.columns(size.least, len(all))
 	wide := math.Min(size.wide, 0.42*width)
 	high := math.Min(size.high, 0.4*l.room.Height())
@@ -73,7 +75,7 @@ func (l layout) sheets(ahead int) []item {
 	if len(cards) == 0 {
 		return nil
 	}
-	return append([]item{l.heading("Sheets, and how to cut them")}, rows(cards, columns, width)...)
+	return append([]item{l.heading("Sheets, and how to cut them")}, l.rows(cards, columns, width)...)
 }
 
 func (l layout) sheetCard(a alike, ahead int, width, wide, high float64) item {
@@ -201,17 +203,17 @@ func cutting(s Sheet) []string {
 		for ; k < len(cuts) && cuts[k].Upright == cuts[i].Upright; k++ {
 			at = append(at, words.Tenth(cuts[k].At))
 		}
-		number, which, edge := fmt.Sprint(cuts[i].Number), "level", "top"
+		number, which, edge := fmt.Sprintf("Cut %d", cuts[i].Number), "level", "top"
 		if cuts[i].Upright {
 			which, edge = "upright", "left"
 		}
 		if k > i+1 {
-			number += fmt.Sprintf("–%d", cuts[k-1].Number)
+			number = fmt.Sprintf("Cuts %d–%d", cuts[i].Number, cuts[k-1].Number)
 		}
 		said = append(said, fmt.Sprintf("%s: %s, %s mm from the %s", number, which, listed(at), edge))
 		i = k
 	}
-	return append(said, "then on the thin line")
+	return append(said, "Then on the thin line.")
 }
 
 // listed is words with commas and an and.

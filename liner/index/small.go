@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"underflap/liner/sheet"
-	"underflap/palettes"
 	"underflap/pattern/draw"
 )
 
@@ -79,18 +78,14 @@ func (m small) notes(s *draw.Surface, at draw.Point) {
 	}
 }
 
-// tint tells kinds apart by a light tone of their artwork.
+// tint tells kinds apart by a light tone of their artwork: the inks by turns, since
+// kinds often share a palette.
 func (m small) tint(pl sheet.Placement) draw.Colour {
-	line := m.lines[m.Lines[pl.Piece]]
-	if line.Plan.Blank {
-		return draw.White
+	i := m.Lines[pl.Piece]
+	if c := m.lines[i].Design.Colours; !m.lines[i].Plan.Blank && len(c.Inks) > 0 {
+		return draw.Mix(draw.White, c.Inks[i%len(c.Inks)], 0.3)
 	}
-	c := line.Design.Colours
-	tone := c.Ground
-	if palettes.Difference(tone, draw.White) < palettes.LeastToGround && len(c.Inks) > 0 {
-		tone = c.Inks[0]
-	}
-	return draw.Mix(draw.White, tone, 0.45)
+	return draw.White
 }
 
 // discs are the letters, each in the middle of its liner's pocket part and well

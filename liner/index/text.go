@@ -79,21 +79,23 @@ func lines(s string, font *draw.Font, size, width float64, most int) []string {
 }
 
 // written is a text in letters that the typeface has, composed as it has them;
-// "…" stands for what it has not, other alphabets say.
+// "…" stands for those it has not, of other alphabets say, once for several words.
 func written(s string, font *draw.Font) string {
-	var b strings.Builder
-	left := false
-	for _, r := range norm.NFC.String(strings.Join(strings.Fields(s), " ")) {
-		switch {
-		case r == ' ' && left: // of several words left out one mark is enough
-		case font.Has(r):
-			b.WriteRune(r)
-			left = false
-			continue
-		case !left:
-			b.WriteString("…")
-			left = true
+	const left = '…'
+	var kept []string
+	for _, word := range strings.Fields(norm.NFC.String(s)) {
+		var letters []rune
+		for _, r := range word {
+			if !font.Has(r) {
+				r = left
+			}
+			if n := len(letters); r != left || n == 0 || letters[n-1] != left {
+				letters = append(letters, r)
+			}
+		}
+		if n := len(kept); string(letters) != string(left) || n == 0 || kept[n-1] != string(left) {
+			kept = append(kept, string(letters))
 		}
 	}
-	return b.String()
+	return strings.Join(kept, " ")
 }
