@@ -17,7 +17,7 @@ import (
 )
 
 func newRun() *cobra.Command {
-	var output, dpi string
+	var output, dpi, cutPath string
 	cmd := &cobra.Command{
 		Use:   "run file.toml",
 		Short: "Make the sheet that a job file asks for",
@@ -39,7 +39,7 @@ picture alone, such as view, do nothing here.`,
   underflap run invitations.toml -o supper.pdf
   underflap sheet --pattern leaves --count 12 --save-job invitations.toml`,
 		Args: oneJob,
-		RunE: func(cmd *cobra.Command, args []string) error { return runJob(cmd, args[0], output, dpi) },
+		RunE: func(cmd *cobra.Command, args []string) error { return runJob(cmd, args[0], output, dpi, cutPath) },
 		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]cobra.Completion, cobra.ShellCompDirective) {
 			if len(args) > 0 {
 				return nil, cobra.ShellCompDirectiveNoFileComp
@@ -51,7 +51,9 @@ picture alone, such as view, do nothing here.`,
 	f.SortFlags = false
 	outputFlags(f, &output, &dpi, "", request.DefaultDPI)
 	f.Lookup("output").Usage += " (default called as the job file, .pdf)"
+	cutFlag(f, &cutPath)
 	cmd.SetUsageFunc(groupedUsage)
+	complete(cmd)
 	return cmd
 }
 
@@ -67,7 +69,7 @@ func oneJob(cmd *cobra.Command, args []string) error {
 }
 
 // runJob makes the sheets of a job file. It keeps nothing on the shelf.
-func runJob(cmd *cobra.Command, path, output, dpi string) error {
+func runJob(cmd *cobra.Command, path, output, dpi, cutPath string) error {
 	if output == "" && !cmd.Flags().Changed("output") {
 		output = strings.TrimSuffix(filepath.Base(path), filepath.Ext(path)) + ".pdf"
 	}
@@ -91,6 +93,10 @@ func runJob(cmd *cobra.Command, path, output, dpi string) error {
 	if err := reads(to.Path, inputs); err != nil {
 		return err
 	}
+	toCut, err := mayCut(cutPath, to.Path, inputs)
+	if err != nil {
+		return err
+	}
 	r, err := request.Resolve(cmd.Context(), w)
 	if err != nil {
 		return inJob(path, job, err)
@@ -102,7 +108,10 @@ func runJob(cmd *cobra.Command, path, output, dpi string) error {
 	if err := to.Write(cmd.Context(), made.Pages); err != nil {
 		return work(err)
 	}
-	return tellSheet(cmd, r, made, to, false)
+	if err := cut(cmd, toCut, made.Plan); err != nil {
+		return err
+	}
+	return tellSheet(cmd, r, made, to, toCut, false)
 }
 
 // readJob reads a job file.
