@@ -1,5 +1,5 @@
 # What the tests ask for a second opinion, all from Debian.
-REFEREES = poppler-utils mupdf-tools ghostscript librsvg2-bin qpdf geos-bin cups-ppdc libcups2 chromium
+REFEREES = poppler-utils mupdf-tools ghostscript librsvg2-bin qpdf geos-bin cups-ppdc libcups2 chromium python3-ezdxf
 STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
 .PHONY: build test bench load lint pictures referees
@@ -47,6 +47,7 @@ pictures:
 
 referees:
 	@missing=; for p in pdftoppm mutool gs rsvg-convert qpdf geosop chromium; do command -v $$p >/dev/null || missing="$$missing $$p"; done; \
+	[ -f /usr/lib/python3/dist-packages/ezdxf/__init__.py ] || missing="$$missing ezdxf"; \
 	[ -f /usr/share/cups/ppdc/media.defs ] || missing="$$missing media.defs"; \
 	ls /usr/lib/*/libcups.so.2 >/dev/null 2>&1 || missing="$$missing libcups"; \
 	if [ -z "$$missing" ]; then exit 0; fi; \

@@ -204,6 +204,9 @@ func complete(cmd *cobra.Command) {
 			return offerPalettes(begun)
 		})
 	}
+	if cmd.Flags().Lookup("cut-file") != nil {
+		_ = cmd.MarkFlagFilename("cut-file", "dxf", "svg")
+	}
 	if cmd.Flags().Lookup("save-job") != nil {
 		_ = cmd.MarkFlagFilename("save-job", "toml")
 	}

@@ -17,7 +17,7 @@ import (
 )
 
 func newRun() *cobra.Command {
-	var output, dpi string
+	var output, dpi, cutPath string
 	var flags occasionFlags
 	cmd := &cobra.Command{
 		Use:   "run file.toml",
@@ -70,7 +70,7 @@ picture alone, such as view, do nothing here.`,
   underflap run harvest-supper.toml -o supper/ --part 1/2
   underflap sheet --pattern leaves --count 12 --save-job invitations.toml`,
 		Args: oneJob,
-		RunE: func(cmd *cobra.Command, args []string) error { return runJob(cmd, args[0], output, dpi, flags) },
+		RunE: func(cmd *cobra.Command, args []string) error { return runJob(cmd, args[0], output, dpi, cutPath, flags) },
 		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]cobra.Completion, cobra.ShellCompDirective) {
 			if len(args) > 0 {
 				return nil, cobra.ShellCompDirectiveNoFileComp
@@ -83,7 +83,9 @@ picture alone, such as view, do nothing here.`,
 	addOccasionFlags(f, &flags)
 	outputFlags(f, &output, &dpi, "", request.DefaultDPI)
 	f.Lookup("output").Usage += "; of an occasion .pdf or a folder/ (default called as the job file, .pdf)"
+	cutFlag(f, &cutPath)
 	cmd.SetUsageFunc(groupedUsage)
+	complete(cmd)
 	return cmd
 }
 
@@ -99,7 +101,7 @@ func oneJob(cmd *cobra.Command, args []string) error {
 }
 
 // runJob makes the sheets of a job file. It keeps nothing on the shelf.
-func runJob(cmd *cobra.Command, path, output, dpi string, flags occasionFlags) error {
+func runJob(cmd *cobra.Command, path, output, dpi, cutPath string, flags occasionFlags) error {
 	file, data, err := readJob(path)
 	if err != nil {
 		return err
@@ -108,6 +110,9 @@ func runJob(cmd *cobra.Command, path, output, dpi string, flags occasionFlags) e
 		return &words.Refused{Field: "output", Accepts: "a file name that ends in .pdf, .png or .svg, or of an occasion a folder"}
 	}
 	if file.Several || flags.given() || strings.HasSuffix(output, "/") {
+		if cutPath != "" {
+			return &words.Refused{Field: "cut", Given: cutPath, Why: "a cut file is of one design", Accepts: "without --cut, or underflap sheet --cut for each liner"}
+		}
 		return runOccasion(cmd, path, output, file, flags)
 	}
 	if flags.paperWeight != "" {
@@ -136,6 +141,10 @@ func runJob(cmd *cobra.Command, path, output, dpi string, flags occasionFlags) e
 	if err := reads(to.Path, inputs); err != nil {
 		return err
 	}
+	toCut, err := mayCut(cutPath, to.Path, inputs)
+	if err != nil {
+		return err
+	}
 	r, err := request.Resolve(cmd.Context(), w)
 	if err != nil {
 		return inJob(path, job, err)
@@ -147,7 +156,10 @@ func runJob(cmd *cobra.Command, path, output, dpi string, flags occasionFlags) e
 	if err := to.Write(cmd.Context(), made.Pages); err != nil {
 		return work(err)
 	}
-	return tellSheet(cmd, r, made, to, flags.ink)
+	if err := cut(cmd, toCut, made.Plan); err != nil {
+		return err
+	}
+	return tellSheet(cmd, r, made, to, toCut, flags.ink)
 }
 
 // readJob reads a job file of any kind.
