@@ -49,12 +49,17 @@ func ResolveDPI(word string) (float64, error) {
 	return words.Number("dpi", or(word, DefaultDPI), 72, 1200)
 }
 
-// noFolder refuses a file to write that is a folder.
+// noFolder refuses a file to write that is a folder, a pipe or a device.
 func noFolder(path string) error {
-	if info, err := os.Stat(path); err == nil && info.IsDir() {
-		return &words.Refused{Field: "output", Given: path, Why: "is a folder", Accepts: "a file name"}
+	info, err := os.Stat(path)
+	if err != nil || info.Mode().IsRegular() {
+		return nil
 	}
-	return nil
+	why := "no ordinary file"
+	if info.IsDir() {
+		why = "is a folder"
+	}
+	return &words.Refused{Field: "output", Given: path, Why: why, Accepts: "a file name"}
 }
 
 // Made is a request carried out: how the liners lie, and the drawn sheets.
