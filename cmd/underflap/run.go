@@ -70,7 +70,9 @@ picture alone, such as view, do nothing here.`,
   underflap run harvest-supper.toml -o supper/ --part 1/2
   underflap sheet --pattern leaves --count 12 --save-job invitations.toml`,
 		Args: oneJob,
-		RunE: func(cmd *cobra.Command, args []string) error { return runJob(cmd, args[0], output, dpi, cutPath, flags) },
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return runJob(cmd, args[0], output, dpi, cutPath, flags)
+		},
 		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]cobra.Completion, cobra.ShellCompDirective) {
 			if len(args) > 0 {
 				return nil, cobra.ShellCompDirectiveNoFileComp
@@ -111,7 +113,7 @@ func runJob(cmd *cobra.Command, path, output, dpi, cutPath string, flags occasio
 	}
 	if file.Several || flags.given() || strings.HasSuffix(output, "/") {
 		if cutPath != "" {
-			return &words.Refused{Field: "cut", Given: cutPath, Why: "a cut file is of one design", Accepts: "without --cut, or underflap sheet --cut for each liner"}
+			return &words.Refused{Field: "cut-file", Given: cutPath, Why: "a cut file is of one design", Accepts: "without --cut-file, or underflap sheet --cut-file for each liner"}
 		}
 		return runOccasion(cmd, path, output, file, flags)
 	}

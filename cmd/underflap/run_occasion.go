@@ -61,6 +61,9 @@ func runOccasion(cmd *cobra.Command, path, output string, file request.Occasion,
 		output = strings.Join(append([]string{name}, only...), "-") + ".pdf"
 	}
 	to, err := occasionTarget(output)
+	if err == nil && to.folder && !cmd.Flags().Changed("output") {
+		err = &words.Refused{Field: "output", Given: output, Why: "is a folder", Accepts: "a file name, or " + output + "/ to fill the folder"}
+	}
 	if err != nil {
 		return err
 	}
@@ -80,7 +83,6 @@ func runOccasion(cmd *cobra.Command, path, output string, file request.Occasion,
 	if err != nil {
 		return inFile(path, err)
 	}
-	remark(cmd, o.Remarks())
 	if flags.check {
 		return checkOccasion(cmd, o, to, part, flags.ink)
 	}
@@ -110,9 +112,9 @@ func parted(list string) (names []string) {
 // has no ending.
 func occasionTarget(output string) (target, error) {
 	ending := filepath.Ext(output)
-	info, err := os.Stat(output)
-	there := err == nil && info.IsDir()
 	bare := strings.TrimRight(output, `/`+string(filepath.Separator))
+	info, err := os.Stat(bare)
+	there := err == nil && info.IsDir()
 	switch {
 	case there || bare != "" && bare != output || ending == "" && strings.TrimSpace(output) != "":
 		if err == nil && !info.IsDir() {
@@ -120,7 +122,8 @@ func occasionTarget(output string) (target, error) {
 		}
 		return target{filepath.Clean(output), true}, nil
 	case strings.EqualFold(ending, ".pdf") && len(filepath.Base(output)) > len(ending):
-		return target{output, false}, nil
+		_, err := request.ResolveOutput(output, "")
+		return target{output, false}, err
 	}
 	return target{}, &words.Refused{Field: "output", Given: output, Accepts: "a file name that ends in .pdf, or a folder, such as supper/"}
 }
@@ -171,6 +174,7 @@ func checkOccasion(cmd *cobra.Command, o *occasion.Occasion, to target, part occ
 	if err != nil {
 		return work(err)
 	}
+	remark(cmd, o.Remarks())
 	_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s\n%s\n%s\n%s: %d different sheets, %d there already, %d to make\n", o.Title+"\n", o.Table(), strings.Join(totals, "\n"), to.path, all, kept, all-kept)
 	return work(err)
 }
@@ -188,6 +192,7 @@ func tellOccasion(cmd *cobra.Command, o *occasion.Occasion, to target, part occa
 	if err != nil {
 		return work(err)
 	}
+	remark(cmd, o.Remarks())
 	switch {
 	case part.Of > 1:
 		fmt.Fprintf(&say, "%s: part %d of %d, %d different sheets\n", to.path, part.Number, part.Of, f.Kept+f.Made)

@@ -184,7 +184,7 @@ func (o *Occasion) lay(ctx context.Context) error {
 	}
 	o.Alone = gang.Sheets(gang.Alone(lines))
 	if o.Alone > MostSheets {
-		return &words.Refused{Field: "count", Given: fmt.Sprintf("%d sheets in all", o.Alone), Accepts: fmt.Sprintf("up to %d in one file, or fewer lines with --only", MostSheets)}
+		return &filed.Slip{Place: filed.Place{Line: 1, Column: 1}, Why: fmt.Sprintf("%d sheets in all; accepted: up to %d in one file", o.Alone, MostSheets)}
 	}
 	shared, err := gang.Share(ctx, lines)
 	if err != nil {
