@@ -161,7 +161,7 @@ func crossings(others []passing, at []float64) []float64 {
 // nothing that lies; past the head there is none.
 func lowestFree(others []passing, x, floor, head float64) float64 {
 	y := floor
-	for moved := true; moved && y <= head; {
+	for moved := true; moved && y < head+rounding; {
 		moved = false
 		for _, p := range others {
 			if low, high, meets := p.closed(x); meets && y > low+rounding && y < high-rounding {
