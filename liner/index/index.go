@@ -6,6 +6,7 @@ package index
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"underflap/liner"
 	"underflap/liner/sheet"
@@ -59,7 +60,7 @@ func Draw(ctx context.Context, o Occasion) ([]*draw.Page, error) {
 		return nil, &words.Refused{Field: "paper", Given: o.Paper.Short, Why: "too small for an index inside a printer margin of " + words.MM(o.PrinterMargin),
 			Accepts: "at least " + words.MMSize(leastWidth+2*o.PrinterMargin, leastHeight+2*o.PrinterMargin)}
 	}
-	l, pages := arranged(o, room)
+	l, pages := arranged(o.named(), room)
 	if o.Ahead { // no line breaks otherwise for larger numbers
 		pages = l.paged(l.items(len(pages)))
 	}
@@ -72,6 +73,20 @@ func Draw(ctx context.Context, o Occasion) ([]*draw.Page, error) {
 		all = append(all, page)
 	}
 	return all, ctx.Err()
+}
+
+// named is the occasion with a name for what has none.
+func (o Occasion) named() Occasion {
+	if written(o.Title, draw.Bold) == "" {
+		o.Title = "Liners"
+	}
+	o.Lines = slices.Clone(o.Lines)
+	for i, line := range o.Lines {
+		if written(line.Name, draw.Bold) == "" {
+			o.Lines[i].Name = line.Plan.Liner.Envelope.Short
+		}
+	}
+	return o
 }
 
 // about tells what is to be seen.

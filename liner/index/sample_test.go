@@ -25,9 +25,13 @@ type kind struct {
 
 func (k kind) paperOf(t testing.TB) liner.Paper {
 	t.Helper()
-	paper, err := liner.ParsePaper("paper", k.paper)
+	return paperOf(k.paper)
+}
+
+func paperOf(name string) liner.Paper {
+	paper, err := liner.ParsePaper("paper", name)
 	if err != nil {
-		t.Fatal(err)
+		panic(err)
 	}
 	return paper
 }
