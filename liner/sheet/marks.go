@@ -63,7 +63,7 @@ func (m Marks) Remarks() []string {
 // taken is the printable part of the sheet without all that rule and notes keep
 // clear of: the liners with their bleed, fold ticks, the marks of trimmer cuts.
 func taken(p Plan, trims []trim) *freeRoom {
-	free := newFreeRoom(p.room())
+	free := newFreeRoom(p.noteRoom())
 	bleeds := make([][]geom.Point, len(p.Pieces))
 	for i, piece := range p.Pieces {
 		bleeds[i] = piece.Outline.Bleed(p.Bleed + clearance).Flatten(0.05)
