@@ -18,7 +18,7 @@ func TestMarksPrintWhereTheyAreCut(t *testing.T) {
 		"rescaled":   {Registration: "all", Pattern: "checks", CorrectX: "98", CorrectY: "99"},
 		"no bleed":   {Registration: "three", Pattern: "checks", Bleed: "0", PerSheet: "most", Envelope: "c7"},
 		"far in":     {Registration: "top-right,bottom-left", Pattern: "checks", RegistrationInset: "25", RegistrationArm: "40", RegistrationLine: "1", Paper: "a3"},
-		"near folds": {Registration: "all", Envelope: "c6", Flap: "square", Paper: "186x260", RegistrationArm: "50", PerSheet: "1"},
+		"near folds": {Registration: "all", Envelope: "c6", Flap: "square", Paper: "186x175", RegistrationArm: "50", PerSheet: "1"},
 		"outlines":   {Registration: "all", Blank: true, PerSheet: "2"},
 	} {
 		t.Run(name, func(t *testing.T) {

@@ -68,7 +68,7 @@ func (m Marks) Remarks() []string {
 // clear of: the liners with their bleed, fold ticks, the marks of trimmer cuts,
 // names.
 func taken(p Plan, trims []trim, labels []label) *freeRoom {
-	free := newFreeRoom(p.room())
+	free := newFreeRoom(p.noteRoom())
 	bleeds := make([][]geom.Point, len(p.Pieces))
 	for i, piece := range p.Pieces {
 		bleeds[i] = piece.Outline.Bleed(p.Bleed + clearance).Flatten(0.05)

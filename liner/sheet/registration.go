@@ -51,7 +51,18 @@ func (t Task) edge() float64 {
 	if !t.Registration.Any() {
 		return t.PrinterMargin
 	}
-	return max(t.PrinterMargin, t.Registration.Inset+t.Registration.Line/2+registrationClear+t.Bleed)
+	return max(t.PrinterMargin, t.Registration.inside()+t.Bleed)
+}
+
+// inside is the border that all that is printed keeps clear of.
+func (r Registration) inside() float64 { return r.Inset + r.Line/2 + registrationClear }
+
+// noteRoom is the part of the sheet that rule and steps may lie in.
+func (t Task) noteRoom() geom.Box {
+	if !t.Registration.Any() {
+		return t.room()
+	}
+	return geom.Box{MaxX: t.Paper.Width, MaxY: t.Paper.Height}.Grow(-max(t.PrinterMargin, t.Registration.inside()))
 }
 
 // CornerMark is one mark on the page: where its arms meet, and their ends.
