@@ -69,7 +69,7 @@ func clear(dir string, known record) error {
 	for name := range known {
 		names = append(names, name)
 	}
-	if err := sweep(dir, names); err != nil {
+	if err := sweep(dir); err != nil {
 		return err
 	}
 	for _, name := range append(names, journalFile) {

@@ -126,8 +126,12 @@ func (o *Occasion) fill(ctx context.Context, dir string, known record, p Part) (
 			if err != nil {
 				return err
 			}
+			path := filepath.Join(dir, s.File)
+			if err := unlink(path); err != nil {
+				return err
+			}
 			h := sha256.New()
-			if err := request.Save(within, filepath.Join(dir, s.File), func(w io.Writer) error { return pdf.Write(within, io.MultiWriter(w, h), pages, made) }); err != nil {
+			if err := request.Save(within, path, func(w io.Writer) error { return pdf.Write(within, io.MultiWriter(w, h), pages, made) }); err != nil {
 				return err
 			}
 			mu.Lock()
@@ -142,6 +146,19 @@ func (o *Occasion) fill(ctx context.Context, dir string, known record, p Part) (
 		err = ctx.Err()
 	}
 	return f, err
+}
+
+// unlink removes a link that stands in a sheet's place: what it leads to is not ours
+// to write to, as request.Save would.
+func unlink(path string) error {
+	info, err := os.Lstat(path)
+	if err != nil || info.Mode()&fs.ModeSymlink == 0 {
+		return nil // writing says what is wrong
+	}
+	if err := os.Remove(path); err != nil {
+		return cannot(path, err)
+	}
+	return nil
 }
 
 // furnish sees to it that a folder is there, which is wanted for target, and gives
@@ -190,7 +207,7 @@ func (o *Occasion) Fill(ctx context.Context, dir string, p Part, all bool) (f Fi
 	if f.Removed, names, err = others(ctx, dir, known, names, all); err != nil {
 		return f, err
 	}
-	if err := sweep(dir, names); err != nil {
+	if err := sweep(dir); err != nil {
 		return f, err
 	}
 	return f, known.keep(ctx, dir, append([]string{IndexFile}, names...))
@@ -229,28 +246,19 @@ func others(ctx context.Context, dir string, known record, names []string, all b
 	return removed, names, nil
 }
 
-// halfMade is the name of what request.Save writes before it is whole.
-var halfMade = regexp.MustCompile(`^\.(.+)\.[0-9a-f]{8}\.part$`)
+// halfMade is the name of a file of ours before it is whole; see request.Save.
+var halfMade = regexp.MustCompile(`^\.(SHA256SUMS|(?:sheet-[a-z0-9-]+|index)\.pdf)\.[0-9a-f]{8}\.part$`)
 
-// sweep takes away what a run that was killed left half-made of files that are
-// whole now.
-func sweep(dir string, names []string) error {
+// sweep takes away what runs that were killed left half-made, also of sheets that
+// are not wanted any more. What another program is writing stays.
+func sweep(dir string) error {
 	entries, err := os.ReadDir(dir)
 	if err != nil {
 		return cannot(dir, err)
 	}
-	whole := map[string]bool{IndexFile: true, SumsFile: true}
-	for _, name := range names {
-		whole[name] = true
-	}
 	for _, entry := range entries {
-		of := halfMade.FindStringSubmatch(entry.Name())
-		if of == nil || !whole[of[1]] {
-			continue
-		}
-		path := filepath.Join(dir, entry.Name())
-		if err := os.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return cannot(path, err)
+		if of := halfMade.FindStringSubmatch(entry.Name()); of != nil {
+			request.Sweep(filepath.Join(dir, of[1]))
 		}
 	}
 	return nil

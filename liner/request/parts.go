@@ -95,6 +95,10 @@ func partPrefix(target string) string {
 	return "." + base + "."
 }
 
+// Sweep removes what programs that were killed left half-made of a file; Save does
+// so by itself.
+func Sweep(path string) { sweep(path) }
+
 // sweep removes the part files of a target that nobody is writing any more: a
 // program that is killed leaves its own.
 func sweep(target string) {
