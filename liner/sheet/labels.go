@@ -61,14 +61,13 @@ func (p Plan) label(i int, taken []geom.Box) (label, bool) {
 	// try takes a box of liner space, in which the text lies along the fold or runs
 	// up
 	try := func(x, y float64, up bool) (label, bool) {
-		box, foot, turn := geom.Box{MinX: x, MinY: y, MaxX: x + wide, MaxY: y + labelType}, geom.Point{X: x, Y: y + 0.22*labelType}, pl.Turn
+		box := geom.Box{MinX: x, MinY: y, MaxX: x + wide, MaxY: y + labelType}
 		if up {
 			box.MaxX, box.MaxY = x+labelType, y+wide
-			foot, turn = geom.Point{X: x + 0.78*labelType, Y: y}, (pl.Turn+270)%360
 		}
-		at := pl.page(foot)
-		l := label{text, draw.Translate(at.X, at.Y).After(draw.Turn(float64(turn))), pl.pageBox(box)}
-		grown := l.box.Grow(labelKeep)
+		box = pl.pageBox(box)
+		l := label{text, legible(box, up != (pl.Turn%180 != 0), 0.22*labelType), box}
+		grown := box.Grow(labelKeep)
 		return l, p.onPaper(l.box) && p.clearOf(grown, -1) && !slices.ContainsFunc(taken, grown.Meets)
 	}
 	for _, share := range []float64{0.5, 0, 1, 0.25, 0.75} {
