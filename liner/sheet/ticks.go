@@ -113,6 +113,12 @@ func (p Plan) clearOf(b geom.Box, own int) bool {
 	return true
 }
 
+// touches tells whether a box touches a placement's bleed.
+func (p Plan) touches(i int, b geom.Box) bool {
+	p.Placements = p.Placements[i : i+1]
+	return !p.clearOf(b, -1)
+}
+
 // touches tells whether a closed chain of points comes into a box or goes around
 // it.
 func touches(chain []geom.Point, b geom.Box) bool {
