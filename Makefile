@@ -44,6 +44,7 @@ pictures:
 	go run ./cmd/underflap fold --handmade four-corner --card a6 --from 210x210 --dpi 80 -o testdata/pictures/fold.png >/dev/null && \
 	mv testdata/pictures/fold-1.png testdata/pictures/fold.png && rm testdata/pictures/fold-2.png
 	go run ./cmd/underflap sheet --registration all --pattern petals --palette hop-garden --dpi 72 -o testdata/pictures/machine.png
+	UNDERFLAP_PICTURES=$(CURDIR)/testdata/pictures go test -count=1 -run 'TestREADMEPictureShowsTheIndex$$$$' ./liner/occasion
 	d=$$(mktemp -d) && UNDERFLAP_SHOTS=$$d go test -count=1 -run 'TestChoosing$$$$' ./cmd/underflap/desk && mv $$d/desk.png testdata/pictures/desk.png && rm -r $$d
 
 referees:

@@ -111,7 +111,7 @@ func runJob(cmd *cobra.Command, path, output, dpi, cutPath string, flags occasio
 	if output == "" && cmd.Flags().Changed("output") {
 		return &words.Refused{Field: "output", Accepts: "a file name that ends in .pdf, .png or .svg, or of an occasion a folder"}
 	}
-	if file.Several || flags.given() || strings.HasSuffix(output, "/") {
+	if file.Several || flags.given() || output != "" && os.IsPathSeparator(output[len(output)-1]) {
 		if cutPath != "" {
 			return &words.Refused{Field: "cut-file", Given: cutPath, Why: "a cut file is of one design", Accepts: "without --cut-file, or underflap sheet --cut-file for each liner"}
 		}

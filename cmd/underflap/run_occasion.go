@@ -112,7 +112,7 @@ func parted(list string) (names []string) {
 // has no ending.
 func occasionTarget(output string) (target, error) {
 	ending := filepath.Ext(output)
-	bare := strings.TrimRight(output, `/`+string(filepath.Separator))
+	bare := strings.TrimRightFunc(output, func(r rune) bool { return r < 0x80 && os.IsPathSeparator(byte(r)) })
 	info, err := os.Stat(bare)
 	there := err == nil && info.IsDir()
 	switch {

@@ -20,6 +20,7 @@ const (
 	labelType = 2.8
 	labelFrom = 0.8  // from the bleed
 	labelKeep = 0.5  // from anything else
+	labelNear = 2.5  // to its own liner's bleed
 	labelLong = 60.0 // at most
 )
 
@@ -52,26 +53,30 @@ func (p Plan) labels(trims []trim) (all []label, unnamed []int) {
 }
 
 // label finds a place for the name of a placement: under its foot, beside it, or
-// beside its flap.
+// beside its flap, always near it.
 func (p Plan) label(i int, taken []geom.Box) (label, bool) {
 	pl := p.Placements[i]
 	piece := p.Pieces[pl.Piece]
 	text := setting.Shortened(piece.Name, draw.Regular, labelType, labelLong)
 	wide, b := draw.Regular.Width(text, labelType), piece.reach
 	// try takes a box of liner space, in which the text lies along the fold or runs
-	// up
-	try := func(x, y float64, up bool) (label, bool) {
-		box, foot, turn := geom.Box{MinX: x, MinY: y, MaxX: x + wide, MaxY: y + labelType}, geom.Point{X: x, Y: y + 0.22*labelType}, pl.Turn
+	// up, and how far others keep off
+	try := func(x, y float64, up bool, off float64) (label, bool) {
+		box := geom.Box{MinX: x, MinY: y, MaxX: x + wide, MaxY: y + labelType}
 		if up {
 			box.MaxX, box.MaxY = x+labelType, y+wide
-			foot, turn = geom.Point{X: x + 0.78*labelType, Y: y}, (pl.Turn+270)%360
 		}
-		at := pl.page(foot)
-		l := label{text, draw.Translate(at.X, at.Y).After(draw.Turn(float64(turn))), pl.pageBox(box)}
-		grown := l.box.Grow(labelKeep)
-		return l, p.onPaper(l.box) && p.clearOf(grown, -1) && !slices.ContainsFunc(taken, grown.Meets)
+		box = pl.pageBox(box)
+		l := label{text, legible(box, up != (pl.Turn%180 != 0), 0.22*labelType), box}
+		grown := box.Grow(labelKeep)
+		return l, p.onPaper(box) && p.clearOf(grown, -1) && p.clearOf(box.Grow(off), i) && p.touches(i, box.Grow(labelNear)) &&
+			!slices.ContainsFunc(taken, grown.Meets)
 	}
-	for _, share := range []float64{0.5, 0, 1, 0.25, 0.75} {
+	for k := range 10 { // first where nothing else is as near
+		share, off := []float64{0.5, 0, 1, 0.25, 0.75}[k%5], labelNear
+		if k >= 5 {
+			off = labelKeep
+		}
 		x := b.MinX + share*(b.Width()-wide)
 		y := b.MinY + share*(-b.MinY-wide) // beside the pocket part
 		for _, place := range []struct {
@@ -85,7 +90,7 @@ func (p Plan) label(i int, taken []geom.Box) (label, bool) {
 			{b.MinX, b.MaxY*(1-share) - labelType, false},
 			{b.MaxX - wide, b.MaxY*(1-share) - labelType, false},
 		} {
-			if l, ok := try(place.x, place.y, place.up); ok {
+			if l, ok := try(place.x, place.y, place.up, off); ok {
 				return l, true
 			}
 		}

@@ -101,7 +101,7 @@ func (p Plan) page(ctx context.Context, designs []pattern.Design, marks Marks) *
 		p.drawRegistration(s)
 		for _, t := range ticks {
 			if t.worded {
-				s.Text(t.text, draw.Regular, tickType, t.word, marginColour)
+				s.Text(t.text, draw.Regular, t.size, t.word, marginColour)
 			}
 		}
 	})

@@ -14,6 +14,7 @@ const (
 	tickGap    = 0.7
 	tickWord   = "fold"
 	tickType   = 2.2
+	nameType   = 2.6 // where the word names the liner, too
 	tickRise   = 0.7 // from the tick to the foot of its word
 )
 
@@ -26,6 +27,7 @@ type tick struct {
 	word   draw.Matrix
 	said   geom.Box // around the word
 	text   string
+	size   float64
 	worded bool
 	named  bool // the word names the liner, too
 	seen   bool // some of it lies on paper that can be printed
@@ -56,29 +58,38 @@ func (p Plan) ticks(i int) []tick {
 			t.dashes = append(t.dashes, bar(at, at+tickDash))
 		}
 		t.seen = p.onPaper(t.inner)
-		say := func(text string) {
-			width := draw.Regular.Width(text, tickType)
-			from := start + tickGap
-			foot := geom.Point{X: end.x + end.way*from, Y: tickRise}
-			if end.way < 0 {
-				foot.X -= width
-			}
-			foot = pl.page(foot)
-			t.text, t.word = text, draw.Translate(foot.X, foot.Y).After(draw.Turn(float64(pl.Turn)))
-			t.said = box(from, from+width, tickRise, tickRise+tickType)
+		from := start + tickGap
+		say := func(text string, size float64) {
+			t.text, t.size = text, size
+			t.said = box(from, from+draw.Regular.Width(text, size), tickRise, tickRise+size)
 			t.worded = p.onPaper(t.said) && p.clearOf(t.said, i)
 		}
 		if name := p.Pieces[pl.Piece].Name; p.mixed() && name != "" && !named {
-			say(tickWord + " · " + setting.Shortened(name, draw.Regular, tickType, labelLong))
-			t.named = t.worded
-			named = t.worded
+			say(tickWord+" · "+setting.Shortened(name, draw.Regular, nameType, labelLong), nameType)
+			t.word = legible(t.said, pl.Turn%180 != 0, 0)
+			t.named, named = t.worded, t.worded
 		}
 		if !t.worded {
-			say(tickWord)
+			say(tickWord, tickType)
+			foot := geom.Point{X: end.x + end.way*from, Y: tickRise}
+			if end.way < 0 {
+				foot.X -= draw.Regular.Width(tickWord, tickType)
+			}
+			foot = pl.page(foot)
+			t.word = draw.Translate(foot.X, foot.Y).After(draw.Turn(float64(pl.Turn)))
 		}
 		out = append(out, t)
 	}
 	return out
+}
+
+// legible is where text lies in a box, so that it is read from below or, in an
+// upright box, from the right; tail is what the box has for letters' tails.
+func legible(b geom.Box, upright bool, tail float64) draw.Matrix {
+	if upright {
+		return draw.Translate(b.MaxX-tail, b.MaxY).After(draw.Turn(270))
+	}
+	return draw.Translate(b.MinX, b.MaxY-tail)
 }
 
 // clearOf tells whether a box touches no placement's bleed but its own, and no
@@ -104,6 +115,12 @@ func (p Plan) clearOf(b geom.Box, own int) bool {
 		}
 	}
 	return true
+}
+
+// touches tells whether a box touches a placement's bleed.
+func (p Plan) touches(i int, b geom.Box) bool {
+	p.Placements = p.Placements[i : i+1]
+	return !p.clearOf(b, -1)
 }
 
 // touches tells whether a closed chain of points comes into a box or goes around
