@@ -52,7 +52,7 @@ func (c *handClock) move(d time.Duration) {
 func watched(columns int) (context.Context, *meter, *handClock, *bytes.Buffer) {
 	var out bytes.Buffer
 	hand := &handClock{at: time.Unix(0, 0)}
-	m := &meter{to: &out, clock: hand}
+	m := &meter{to: &out, clock: hand, quick: time.Second}
 	if columns > 0 {
 		m.barOf = func(what string, total int) *progressbar.ProgressBar { return barIn(&out, columns, what, total) }
 	}
