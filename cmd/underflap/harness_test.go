@@ -15,7 +15,15 @@ import (
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(homeless{m}, map[string]func(){"underflap": main})
+	const noSpeed = time.Hour // no machine is so busy that quick work says something
+	quickWork = noSpeed
+	after := func(quick time.Duration) func() {
+		return func() {
+			quickWork = quick
+			main()
+		}
+	}
+	testscript.Main(homeless{m}, map[string]func(){"underflap": after(noSpeed), "underflap-telling": after(0)})
 }
 
 // homeless runs the tests without the home of whoever runs them: a test that

@@ -14,10 +14,13 @@ import (
 
 // How often work that takes long says how far it has come.
 const (
-	quickWork  = time.Second            // says nothing
 	betweenBar = 100 * time.Millisecond // two looks of a bar
 	betweenSay = 3 * time.Second        // two lines, where there is no bar
 )
+
+// quickWork takes no longer, and says nothing. Tests change it, whose machine may
+// be busy.
+var quickWork = time.Second
 
 // clock is the time, and a call after some of it, which stop calls off.
 type clock interface {
@@ -39,6 +42,7 @@ type meter struct {
 	to    io.Writer
 	barOf func(what string, total int) *progressbar.ProgressBar // nil: plain lines
 	clock clock
+	quick time.Duration // how long work takes that says nothing
 
 	mu          sync.Mutex
 	what        string
@@ -53,7 +57,7 @@ type meter struct {
 // newMeter shows work on to, which has a bar where it is a terminal that moves its
 // cursor and nobody asked for plain text; see ansi.Said for the variables.
 func newMeter(to io.Writer, env func(string) string) *meter {
-	m := &meter{to: to, clock: wallClock{}}
+	m := &meter{to: to, clock: wallClock{}, quick: quickWork}
 	file, ok := to.(*os.File)
 	if !ok || !term.IsTerminal(int(file.Fd())) || env("NO_COLOR") != "" || strings.EqualFold(env("TERM"), "dumb") {
 		return m
@@ -94,7 +98,7 @@ func (m *meter) Begin(what string, total int) {
 	m.begun, m.told = m.clock.now(), time.Time{}
 	m.work++
 	work := m.work
-	m.stop = m.clock.after(quickWork, func() { // the first step may take long
+	m.stop = m.clock.after(m.quick, func() { // the first step may take long
 		m.mu.Lock()
 		defer m.mu.Unlock()
 		if m.work == work && m.total > 0 {
@@ -107,7 +111,7 @@ func (m *meter) Begin(what string, total int) {
 func (m *meter) Done(done int) {
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	if m.done = done; done < m.total && m.clock.now().Sub(m.begun) >= quickWork {
+	if m.done = done; done < m.total && m.clock.now().Sub(m.begun) >= m.quick {
 		m.show()
 	}
 }

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"os"
+	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
@@ -50,7 +52,7 @@ func (c *handClock) move(d time.Duration) {
 func watched(columns int) (context.Context, *meter, *handClock, *bytes.Buffer) {
 	var out bytes.Buffer
 	hand := &handClock{at: time.Unix(0, 0)}
-	m := &meter{to: &out, clock: hand}
+	m := &meter{to: &out, clock: hand, quick: time.Second}
 	if columns > 0 {
 		m.barOf = func(what string, total int) *progressbar.ProgressBar { return barIn(&out, columns, what, total) }
 	}
@@ -165,5 +167,36 @@ func TestNarrowTerminal(t *testing.T) {
 	w.End()
 	if want := "underflap: sheet 1 of 40\n"; out.String() != want {
 		t.Errorf("said %q, want %q", out, want)
+	}
+}
+
+// TestWhoGetsABar asks a terminal, and a file, in several environments.
+func TestWhoGetsABar(t *testing.T) {
+	file, err := os.Create(filepath.Join(t.TempDir(), "log"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	if newMeter(file, func(string) string { return "" }).barOf != nil {
+		t.Error("a file gets a bar")
+	}
+	terminal, err := os.OpenFile("/dev/ptmx", os.O_RDWR, 0)
+	if err != nil {
+		t.Skip("no terminal to open")
+	}
+	defer terminal.Close()
+	for _, c := range []struct {
+		name, value string
+		bar         bool
+	}{{"TERM", "xterm-256color", true}, {"TERM", "", true}, {"TERM", "dumb", false}, {"TERM", "Dumb", false}, {"NO_COLOR", "1", false}} {
+		m := newMeter(terminal, func(name string) string {
+			if name == c.name {
+				return c.value
+			}
+			return ""
+		})
+		if (m.barOf != nil) != c.bar {
+			t.Errorf("%s=%s: a bar is %v", c.name, c.value, !c.bar)
+		}
 	}
 }

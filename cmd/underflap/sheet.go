@@ -31,6 +31,7 @@ part in the pocket is shortened just enough, and a line says by how much.`,
   underflap sheet --pocket 160x115 --flap-depth 70 --gum 0 --palette rowan-jelly
   underflap sheet --card 5x7in --paper letter --pattern scallops
   underflap sheet --handmade four-corner --card a6 --from 210x210
+  underflap sheet --registration all --cut-file liners.dxf
   underflap sheet --stamp acorn.png --set size=25 --repeat half-drop -o acorns.png --dpi 300`,
 		Args: noWords,
 		RunE: func(cmd *cobra.Command, _ []string) error {
