@@ -210,6 +210,32 @@ func TestEveryPageOfTheFileIsNamed(t *testing.T) {
 	}
 }
 
+// Files that are cut alike are named first and last when they stand in a row, else
+// one by one.
+func TestFilesThatAreCutAlikeAreNamed(t *testing.T) {
+	o := made(t, "Winter fair", "a3", shelf[:2], []int{2, 2})
+	a, b := o.Sheets[0], o.Sheets[1]
+	a.Last, b.First, b.Last = a.First, 1, 1
+	for want, sheets := range map[string]string{"1.pdf to 3.pdf": "aaab", "1.pdf, 3.pdf": "aba", "2.pdf": "aba", "4.pdf": "aaab"} {
+		o.Sheets = nil
+		for i, kind := range sheets {
+			s := a
+			if kind == 'b' {
+				s = b
+			}
+			s.File = fmt.Sprintf("%d.pdf", i+1)
+			o.Sheets = append(o.Sheets, s)
+		}
+		pages, err := index.Draw(t.Context(), o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !slices.ContainsFunc(texts(pages[0]), func(w *draw.Text) bool { return w.String == want }) {
+			t.Errorf("%s: nothing says %q", sheets, want)
+		}
+	}
+}
+
 func written(t testing.TB, pages []*draw.Page) []byte {
 	t.Helper()
 	var file bytes.Buffer
