@@ -16,6 +16,8 @@ var packages = map[string]string{
 	"pdftoppm":     "poppler-utils",
 	"pdffonts":     "poppler-utils",
 	"pdfimages":    "poppler-utils",
+	"pdfinfo":      "poppler-utils",
+	"pdftotext":    "poppler-utils",
 	"mutool":       "mupdf-tools",
 	"gs":           "ghostscript",
 	"rsvg-convert": "librsvg2-bin",
