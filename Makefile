@@ -1,5 +1,5 @@
 # What the tests ask for a second opinion, all from Debian.
-REFEREES = poppler-utils mupdf-tools ghostscript librsvg2-bin qpdf geos-bin cups-ppdc libcups2 chromium
+REFEREES = poppler-utils mupdf-tools ghostscript librsvg2-bin qpdf geos-bin cups-ppdc libcups2 chromium python3-ezdxf
 STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
 .PHONY: build test bench load lint pictures referees
@@ -43,10 +43,12 @@ pictures:
 	go run ./cmd/underflap look --explain --three --dpi 110 -o testdata/pictures/measure.png
 	go run ./cmd/underflap fold --handmade four-corner --card a6 --from 210x210 --dpi 80 -o testdata/pictures/fold.png >/dev/null && \
 	mv testdata/pictures/fold-1.png testdata/pictures/fold.png && rm testdata/pictures/fold-2.png
+	go run ./cmd/underflap sheet --registration all --pattern petals --palette hop-garden --dpi 72 -o testdata/pictures/machine.png
 	d=$$(mktemp -d) && UNDERFLAP_SHOTS=$$d go test -count=1 -run 'TestChoosing$$$$' ./cmd/underflap/desk && mv $$d/desk.png testdata/pictures/desk.png && rm -r $$d
 
 referees:
 	@missing=; for p in pdftoppm mutool gs rsvg-convert qpdf geosop chromium; do command -v $$p >/dev/null || missing="$$missing $$p"; done; \
+	[ -f /usr/lib/python3/dist-packages/ezdxf/__init__.py ] || missing="$$missing ezdxf"; \
 	[ -f /usr/share/cups/ppdc/media.defs ] || missing="$$missing media.defs"; \
 	ls /usr/lib/*/libcups.so.2 >/dev/null 2>&1 || missing="$$missing libcups"; \
 	if [ -z "$$missing" ]; then exit 0; fi; \

@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"math"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -40,18 +41,24 @@ type TradeFlap struct {
 // media name, short side first as the name has it: "iso_c6_114x162mm" is
 // 114 by 162, "na_number-10_4.125x9.5in" is 104.775 by 241.3.
 func SelfDescribed(name string) (short, long float64, err error) {
-	last := name[strings.LastIndex(name, "_")+1:]
-	digits := strings.TrimRight(last, "imn")
-	a, b, _ := strings.Cut(digits, "x")
-	per := map[string]float64{"mm": 1, "in": words.MillimetresPerInch}[last[len(digits):]]
-	short, errA := strconv.ParseFloat(a, 64)
-	long, errB := strconv.ParseFloat(b, 64)
-	if per == 0 || errA != nil || errB != nil {
-		return 0, 0, fmt.Errorf("%q does not end in its size, as in iso_c6_114x162mm", name)
+	m := selfDescribed.FindStringSubmatch(name[strings.LastIndex(name, "_")+1:])
+	if m == nil {
+		return 0, 0, fmt.Errorf("%q does not end in its size, as in iso_c6_114x162mm", words.Shorten(name))
 	}
-	whole := func(v float64) float64 { return math.Round(v*per*1e6) / 1e6 } // 3.875 in is 98.425 mm and not a hair less
-	return whole(short), whole(long), nil
+	per := map[string]float64{"mm": 1, "in": words.MillimetresPerInch}[m[3]]
+	side := func(digits string) float64 {
+		v, _ := strconv.ParseFloat(digits, 64)
+		return math.Round(v*per*1e6) / 1e6 // 3.875 in is 98.425 mm and not a hair less
+	}
+	short, long = side(m[1]), side(m[2])
+	if min(short, long) <= 0 || max(short, long) > words.Longest {
+		return 0, 0, fmt.Errorf("%q is not of a size from 0 to %d mm", words.Shorten(name), words.Longest)
+	}
+	return short, long, nil
 }
+
+// selfDescribed is how a name ends: two dimensions and their unit.
+var selfDescribed = regexp.MustCompile(`^(\d+(?:\.\d+)?)x(\d+(?:\.\d+)?)(mm|in)$`)
 
 // Entries is the size table, in the table's order. A row that cannot be read is
 // a mistake in the program and panics.

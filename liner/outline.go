@@ -1,6 +1,8 @@
 package liner
 
 import (
+	"math"
+
 	"underflap/liner/geom"
 )
 
@@ -61,4 +63,29 @@ func (o Outline) Bleed(d float64) geom.Contour {
 	c = append(c, geom.Line(c[len(c)-1].B, upper[0].A))
 	c = append(c, upper...)
 	return append(c, geom.Line(c[len(c)-1].B, c[0].A))
+}
+
+// Creases are where the liner is folded: what of the fold lies inside the cut
+// line, left to right. Where the flap is narrower than the pocket, or a traced one
+// comes down to the fold, the cut line itself runs along the fold.
+func (o Outline) Creases() []geom.Segment {
+	const along = 1e-9
+	creases := []geom.Segment{geom.Line(geom.Point{X: o.Left}, geom.Point{X: o.Right})}
+	for _, s := range o.Contour {
+		if s.R != 0 || math.Abs(s.A.Y) > along || math.Abs(s.B.Y) > along {
+			continue
+		}
+		from, to := min(s.A.X, s.B.X), max(s.A.X, s.B.X)
+		var left []geom.Segment
+		for _, c := range creases {
+			if end := min(c.B.X, from); end > c.A.X+along {
+				left = append(left, geom.Line(c.A, geom.Point{X: end}))
+			}
+			if start := max(c.A.X, to); start < c.B.X-along {
+				left = append(left, geom.Line(geom.Point{X: start}, c.B))
+			}
+		}
+		creases = left
+	}
+	return creases
 }

@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"reflect"
 	"slices"
 	"strings"
 
@@ -103,6 +104,18 @@ type Design struct {
 	Fade    Fade
 	Saver   Saver
 	Depth   float64 // of the pocket part, which a fade runs down; 0: none
+}
+
+// Apart is the same design with a motif of its own: drawing sets what a motif has
+// of the design, so that of designs that are drawn at once each needs one.
+func (d Design) Apart() Design {
+	if d.Motif == nil {
+		return d
+	}
+	own := reflect.New(reflect.TypeOf(d.Motif).Elem()) // every motif is a pointer to its parameters
+	own.Elem().Set(reflect.ValueOf(d.Motif).Elem())
+	d.Motif = own.Interface().(Motif)
+	return d
 }
 
 // MostMotifs is the most that one liner may carry; past it outputs grow slow

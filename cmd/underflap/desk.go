@@ -29,6 +29,7 @@ or when this window is closed.`,
   underflap desk --port 8040`,
 		Args: noWords,
 		RunE: func(cmd *cobra.Command, _ []string) error {
+			endsItself(cmd.Context())
 			l, err := desk.Listen(port)
 			if err != nil {
 				return work(err)

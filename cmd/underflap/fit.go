@@ -12,13 +12,13 @@ import (
 func newFit() *cobra.Command {
 	var w request.Words
 	var heft request.Heft
-	var save string
+	var save, cutPath string
 	var asJSON, ink bool
 	cmd := &cobra.Command{
 		Use:   "fit",
 		Short: "Say how liners fit on a sheet",
 		Long: `Say how large the liner is, how it fits on a sheet and what it weighs, without
-drawing it. With --ink it says how much each colour covers; the pattern's flags
+drawing it, though with --cut-file a machine can cut it. With --ink it says how much each colour covers; the pattern's flags
 are those of underflap sheet.
 With --json the answer is one object for programs: lengths in millimetres, the
 outline in liner space (origin at the left end of the fold, y up into the flap)
@@ -36,6 +36,10 @@ and each placement on the page (origin top left, y down).`,
 			if err := mayKeep(w, save); err != nil {
 				return err
 			}
+			toCut, err := mayCut(cutPath, "", w.Reads())
+			if err != nil {
+				return err
+			}
 			plan, err := sheet.Arrange(r.Task)
 			if err != nil {
 				return err
@@ -48,11 +52,15 @@ and each placement on the page (origin top left, y down).`,
 			if err != nil {
 				return work(err)
 			}
+			if err := cut(cmd, toCut, settled); err != nil {
+				return err
+			}
 			if err := keep(cmd, w, r.Found, save, r.Correction); err != nil {
 				return err
 			}
 			remark(cmd, r.Found.Remarks)
 			advise(cmd, plan)
+			tellCut(cmd, toCut, settled, r.Correction, false)
 			if !asJSON {
 				_, err := fmt.Fprint(cmd.OutOrStdout(), request.Text(plan)+weight.Text()+"\n"+request.ChancesText(plan))
 				if err == nil {
@@ -84,6 +92,7 @@ and each placement on the page (origin top left, y down).`,
 	sheetFlags(f, fields)
 	designFlags(f, fields)
 	inkFlags(f, fields, &ink)
+	cutFlag(f, &cutPath)
 	define(f, weightGroup, []given{
 		{&heft.Paper, "paper-weight", "weight", "of the liner's paper: 80gsm, 20lb bond, 70lb text (default 80gsm)"},
 		{&heft.Envelope, "envelope-weight", "weight", "of the envelope's paper (default 120gsm)"},

@@ -46,7 +46,7 @@ const weightGroup request.Group = "Weight of a letter"
 const pageGroup request.Group = "Page"
 
 // groups are the headings of the help, in order.
-var groups = []request.Group{request.EnvelopeGroup, request.HandmadeGroup, request.PictureGroup, request.PatternGroup, request.PaperGroup, request.FinerGroup, weightGroup, pageGroup}
+var groups = []request.Group{occasionGroup, request.EnvelopeGroup, request.HandmadeGroup, request.PictureGroup, request.PatternGroup, request.PaperGroup, request.FinerGroup, weightGroup, pageGroup}
 
 // define adds a command's own flags.
 func define(f *pflag.FlagSet, group request.Group, flags []given) {
@@ -88,14 +88,16 @@ func groupedUsage(cmd *cobra.Command) error {
 		heading := string(group)
 		part := pflag.NewFlagSet(heading, pflag.ContinueOnError)
 		part.SortFlags = false
-		cmd.LocalFlags().VisitAll(func(f *pflag.Flag) {
+		add := func(f *pflag.Flag) {
 			if own := f.Annotations[groupKey]; len(own) == 1 && own[0] == heading || len(own) == 0 && heading == "" {
 				part.AddFlag(f)
 			}
-		})
+		}
+		cmd.LocalFlags().VisitAll(add)
+		cmd.InheritedFlags().VisitAll(add)
 		if part.HasFlags() {
 			if heading == "" {
-				heading = "Help"
+				heading = "Every command"
 			}
 			fmt.Fprintf(out, "\n%s:\n%s", heading, part.FlagUsages())
 		}
@@ -145,7 +147,7 @@ func pageFlags(f *pflag.FlagSet, fields []request.Field) {
 // sheetFlags are the words that place liners on paper.
 func sheetFlags(f *pflag.FlagSet, fields []request.Field) {
 	pageFlags(f, fields)
-	offer(f, fields, "count", "per-sheet", "bleed", "gap", "layout", "hidden-foot")
+	offer(f, fields, "count", "per-sheet", "bleed", "gap", "layout", "hidden-foot", "registration", "registration-inset", "registration-arm", "registration-line")
 }
 
 // designFlags are the words that choose pattern and colours.
@@ -201,6 +203,9 @@ func complete(cmd *cobra.Command) {
 		_ = cmd.RegisterFlagCompletionFunc("palette", func(_ *cobra.Command, _ []string, begun string) ([]cobra.Completion, cobra.ShellCompDirective) {
 			return offerPalettes(begun)
 		})
+	}
+	if cmd.Flags().Lookup("cut-file") != nil {
+		_ = cmd.MarkFlagFilename("cut-file", "dxf", "svg")
 	}
 	if cmd.Flags().Lookup("save-job") != nil {
 		_ = cmd.MarkFlagFilename("save-job", "toml")

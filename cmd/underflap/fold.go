@@ -80,6 +80,9 @@ The same words after underflap sheet make the liner for it.`,
 				}
 				return work(err)
 			}
+			if len(names) > 0 {
+				out = summaries(cmd)
+			}
 			say := template.Text(*r.Found.Blank)
 			if s := r.Found.Blank.Smallest; s.Width > 0 {
 				say += fmt.Sprintf("sheet %s; the smallest standard sheet that is large enough: %s\n", r.Found.Blank.Sheet.Short, s.Short)

@@ -9,9 +9,7 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"os/signal"
 	"strings"
-	"syscall"
 
 	"underflap/pattern/words"
 )
@@ -23,13 +21,7 @@ const (
 	wrong  = 2 // the command line was wrong
 )
 
-func main() {
-	// an interrupt ends the work wherever it is, and no half-made file is left
-	// behind; a second one ends the program at once
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	context.AfterFunc(ctx, stop)
-	os.Exit(run(ctx, os.Args[1:], os.Stdout, os.Stderr))
-}
+func main() { os.Exit(untilStopped(os.Args[1:])) }
 
 func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	root := newRoot()

@@ -28,7 +28,6 @@ func TestJobsRefused(t *testing.T) {
 		"palette = 'photo:gone.jpg'":                              "job.toml, line 1, column 1: palette",
 		"profile = 'gone.csv'\npocket = '160x115'":                "job.toml, line 1, column 1: profile",
 		"printer = 'kitchen'":                                     "job.toml, line 1, column 1: printer",
-		"[[liner]]\npattern = 'dots'":                             "job.toml, line 1, column 3: several liners",
 		"per-sheet = 9999":                                        "job.toml, line 1, column 1: per-sheet",
 		"blank = true\ngrey = true":                               "job.toml, line 2, column 1: grey",
 		"a = " + strings.Repeat("[", 30_000):                      "job.toml, line 1, column 1: far more values",

@@ -34,6 +34,7 @@ Lengths are millimetres unless a unit is written: 114, 11.4cm, 4 3/8in.`,
 	root.SetFlagErrorFunc(flagError)
 	root.SetVersionTemplate("underflap {{.Version}}\n")
 	root.AddCommand(newSheet(), newFit(), newLook(), newFold(), newRun(), newRuler(), newSwatch(), newDesk(), newSizes(), newPatterns(), newPalettes())
+	addQuiet(root)
 	root.SetHelpCommand(newHelp(root))
 	root.InitDefaultCompletionCmd()
 	if c, _, err := root.Find([]string{"completion"}); err == nil {

@@ -17,14 +17,15 @@ import (
 )
 
 func newRun() *cobra.Command {
-	var output, dpi string
+	var output, dpi, cutPath string
+	var flags occasionFlags
 	cmd := &cobra.Command{
 		Use:   "run file.toml",
-		Short: "Make the sheet that a job file asks for",
-		Long: `Make the sheet of liners that a job file asks for, as underflap sheet makes it of
-the same words. The page writes such a file ("Save design"), and so does
-underflap sheet --save-job; it is text to read and change: each line is a flag
-of underflap sheet or look without its dashes.
+		Short: "Make all that a job file asks for: one design, or a whole occasion",
+		Long: `Make what a job file asks for. A file of one design gives the sheet that
+underflap sheet makes of the same words. The page writes such a file ("Save
+design"), and so does underflap sheet --save-job; it is text to read and change:
+each line is a flag of underflap sheet or look without its dashes.
 
     envelope = "c5"
     pattern = "scallops"
@@ -33,13 +34,45 @@ of underflap sheet or look without its dashes.
     [set]
     size = "14mm"
 
+An occasion has several kinds of liners. Words at the top hold for all of them,
+and a [[liner]]'s own words win over them; where it names another envelope,
+pattern or palette, what the top says about the envelope, the pattern or the
+colours does not hold for it.
+
+    title = "Harvest supper"
+    paper = "a4"
+    palette = "hop-garden"
+
+    [[liner]]
+    name = "invitations"
+    envelope = "c6"
+    pattern = "leaves"
+    count = 24
+
+    [[liner]]
+    name = "replies"
+    envelope = "c7"
+    count = 24
+    vary = true       # no two of them alike
+
+It becomes one PDF with an index first, or a folder of PDFs that tells its files in
+SHA256SUMS. Different liners share sheets where that saves paper (not with
+share = false, or apart = true in a liner). Stopped, it goes on where it ended
+when it is run again. With --vary every liner has a seed and a turn of its own.
+
 Files that it names lie beside it, or in the file itself. Words about the
 picture alone, such as view, do nothing here.`,
 		Example: `  underflap run invitations.toml
   underflap run invitations.toml -o supper.pdf
+  underflap run harvest-supper.toml --check
+  underflap run harvest-supper.toml -o supper/
+  underflap run harvest-supper.toml --only replies
+  underflap run harvest-supper.toml -o supper/ --part 1/2
   underflap sheet --pattern leaves --count 12 --save-job invitations.toml`,
 		Args: oneJob,
-		RunE: func(cmd *cobra.Command, args []string) error { return runJob(cmd, args[0], output, dpi) },
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return runJob(cmd, args[0], output, dpi, cutPath, flags)
+		},
 		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]cobra.Completion, cobra.ShellCompDirective) {
 			if len(args) > 0 {
 				return nil, cobra.ShellCompDirectiveNoFileComp
@@ -49,9 +82,12 @@ picture alone, such as view, do nothing here.`,
 	}
 	f := cmd.Flags()
 	f.SortFlags = false
+	addOccasionFlags(f, &flags)
 	outputFlags(f, &output, &dpi, "", request.DefaultDPI)
-	f.Lookup("output").Usage += " (default called as the job file, .pdf)"
+	f.Lookup("output").Usage += "; of an occasion .pdf or a folder/ (default called as the job file, .pdf)"
+	cutFlag(f, &cutPath)
 	cmd.SetUsageFunc(groupedUsage)
+	complete(cmd)
 	return cmd
 }
 
@@ -67,17 +103,33 @@ func oneJob(cmd *cobra.Command, args []string) error {
 }
 
 // runJob makes the sheets of a job file. It keeps nothing on the shelf.
-func runJob(cmd *cobra.Command, path, output, dpi string) error {
-	if output == "" && !cmd.Flags().Changed("output") {
+func runJob(cmd *cobra.Command, path, output, dpi, cutPath string, flags occasionFlags) error {
+	file, data, err := readJob(path)
+	if err != nil {
+		return err
+	}
+	if output == "" && cmd.Flags().Changed("output") {
+		return &words.Refused{Field: "output", Accepts: "a file name that ends in .pdf, .png or .svg, or of an occasion a folder"}
+	}
+	if file.Several || flags.given() || strings.HasSuffix(output, "/") {
+		if cutPath != "" {
+			return &words.Refused{Field: "cut-file", Given: cutPath, Why: "a cut file is of one design", Accepts: "without --cut-file, or underflap sheet --cut-file for each liner"}
+		}
+		return runOccasion(cmd, path, output, file, flags)
+	}
+	if flags.paperWeight != "" {
+		return &words.Refused{Field: "paper-weight", Given: flags.paperWeight, Why: "is for the totals of an occasion", Accepts: "with --check, or with several [[liner]] in the file"}
+	}
+	if output == "" {
 		output = strings.TrimSuffix(filepath.Base(path), filepath.Ext(path)) + ".pdf"
 	}
 	to, err := request.ResolveOutput(output, dpi)
 	if err != nil {
 		return work(err)
 	}
-	job, err := readJob(path)
+	job, err := request.ParseJob(data)
 	if err != nil {
-		return err
+		return inJob(path, job, err)
 	}
 	folder := filed.Folder(filepath.Dir(path))
 	w := job.Look.Words
@@ -91,6 +143,10 @@ func runJob(cmd *cobra.Command, path, output, dpi string) error {
 	if err := reads(to.Path, inputs); err != nil {
 		return err
 	}
+	toCut, err := mayCut(cutPath, to.Path, inputs)
+	if err != nil {
+		return err
+	}
 	r, err := request.Resolve(cmd.Context(), w)
 	if err != nil {
 		return inJob(path, job, err)
@@ -102,17 +158,20 @@ func runJob(cmd *cobra.Command, path, output, dpi string) error {
 	if err := to.Write(cmd.Context(), made.Pages); err != nil {
 		return work(err)
 	}
-	return tellSheet(cmd, r, made, to, false)
+	if err := cut(cmd, toCut, made.Plan); err != nil {
+		return err
+	}
+	return tellSheet(cmd, r, made, to, toCut, flags.ink)
 }
 
-// readJob reads a job file.
-func readJob(path string) (request.Job, error) {
-	data, err := filed.Disk{}.Read(path, request.MostJob)
+// readJob reads a job file of any kind.
+func readJob(path string) (file request.Occasion, data []byte, err error) {
+	data, err = filed.Disk{}.Read(path, request.MostJob)
 	if err != nil {
-		return request.Job{}, fmt.Errorf("job file %q: %w; accepted: one that underflap sheet --save-job or the page wrote", words.Shorten(path), err)
+		return file, nil, fmt.Errorf("job file %q: %w; accepted: one of your own, or that underflap sheet --save-job or the page wrote", words.Shorten(path), err)
 	}
-	job, err := request.ParseJob(data)
-	return job, inJob(path, job, err)
+	file, err = request.ParseOccasion(data)
+	return file, data, inFile(path, err)
 }
 
 // inJob says in which file, and where in it, a word is refused.

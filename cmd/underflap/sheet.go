@@ -15,7 +15,7 @@ import (
 
 func newSheet() *cobra.Command {
 	var w request.Words
-	var output, dpi, save, savePalette, saveJob string
+	var output, dpi, save, savePalette, saveJob, cutPath string
 	var ink bool
 	cmd := &cobra.Command{
 		Use:   "sheet",
@@ -34,7 +34,7 @@ part in the pocket is shortened just enough, and a line says by how much.`,
   underflap sheet --stamp acorn.png --set size=25 --repeat half-drop -o acorns.png --dpi 300`,
 		Args: noWords,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return writeSheet(cmd, w, output, dpi, save, savePalette, saveJob, ink)
+			return writeSheet(cmd, w, output, dpi, save, savePalette, saveJob, cutPath, ink)
 		},
 	}
 	f, fields := cmd.Flags(), w.Fields()
@@ -49,13 +49,14 @@ part in the pocket is shortened just enough, and a line says by how much.`,
 	offer(f, fields, "notes", "blank")
 	printerFlags(f, fields)
 	outputFlags(f, &output, &dpi, "liners.pdf", request.DefaultDPI)
+	cutFlag(f, &cutPath)
 	saveJobFlag(f, &saveJob)
 	cmd.SetUsageFunc(groupedUsage)
 	complete(cmd)
 	return cmd
 }
 
-func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save, savePalette, saveJob string, ink bool) error {
+func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save, savePalette, saveJob, cutPath string, ink bool) error {
 	w.Shelf = request.UsualShelf()
 	to, err := request.ResolveOutput(output, dpi)
 	if err != nil {
@@ -81,12 +82,19 @@ func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save, savePale
 	if err != nil {
 		return err
 	}
+	toCut, err := mayCut(cutPath, to.Path, w.Reads())
+	if err != nil {
+		return err
+	}
 	made, err := r.Make(cmd.Context())
 	if err != nil {
 		return work(err)
 	}
 	if err := to.Write(cmd.Context(), made.Pages); err != nil {
 		return work(err)
+	}
+	if err := cut(cmd, toCut, made.Plan); err != nil {
+		return err
 	}
 	if err := keep(cmd, w, r.Found, save, r.Correction); err != nil {
 		return err
@@ -97,16 +105,21 @@ func writeSheet(cmd *cobra.Command, w request.Words, output, dpi, save, savePale
 	if err := keepJob(cmd, saveJob, job); err != nil {
 		return err
 	}
-	return tellSheet(cmd, r, made, to, ink)
+	return tellSheet(cmd, r, made, to, toCut, ink)
 }
 
 // tellSheet says what was written, and what a person should know of it.
-func tellSheet(cmd *cobra.Command, r request.Request, made request.Made, to request.Output, ink bool) error {
+func tellSheet(cmd *cobra.Command, r request.Request, made request.Made, to request.Output, toCut request.CutFile, ink bool) error {
 	remark(cmd, r.Found.Remarks)
 	advise(cmd, made.Plan)
 	remark(cmd, made.Marks.Remarks())
-	fmt.Fprintf(cmd.OutOrStdout(), "%s: %s\n", to.Path, summary(made.Plan, to))
-	return work(sayInk(cmd.Context(), cmd.OutOrStdout(), r, made.Plan, ink))
+	tellCut(cmd, toCut, made.Plan, r.Correction, !made.Plan.Blank)
+	fmt.Fprintf(summaries(cmd), "%s: %s\n", to.Path, summary(made.Plan, to))
+	out := cmd.OutOrStdout()
+	if !ink { // what is saved is told unasked
+		out = summaries(cmd)
+	}
+	return work(sayInk(cmd.Context(), out, r, made.Plan, ink))
 }
 
 // sayInk prints what the ink saver saves and, where it is asked for, how much ink
@@ -133,7 +146,7 @@ func sayInk(ctx context.Context, to io.Writer, r request.Request, p sheet.Plan, 
 // remark prints what a person should know, a line each.
 func remark(cmd *cobra.Command, lines []string) {
 	for _, line := range lines {
-		fmt.Fprintln(cmd.ErrOrStderr(), "underflap:", oneLine(line))
+		fmt.Fprintln(besides(cmd), "underflap:", oneLine(line))
 	}
 }
 

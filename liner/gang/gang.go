@@ -14,6 +14,7 @@ type Line struct {
 	Name  string
 	Plan  sheet.Plan  // on sheets of their own, settled; all liners of the line have its depth
 	Marks sheet.Marks // of a full sheet of them
+	Stock string      // lines of another stock lie on other sheets: another paper in the tray, another printer
 	Apart bool        // shares no sheet
 }
 
@@ -25,10 +26,23 @@ type Sheet struct {
 	Copies int
 }
 
-// Share lays every liner of every line on a sheet. It never takes more sheets
-// than Alone. When ctx ends it stops and gives the context's error.
+// Share lays every liner of every line on a sheet: on the fewest it finds, of
+// these with the fewest that lines share, and never on more than Alone. Lines
+// share where their tasks agree in all but the liner and their stock is the same;
+// a line for which the straight layout or a hidden foot was asked keeps to
+// itself, and so does whatever gains nothing. The same lines have the same
+// answer. When ctx ends it stops and gives the context's error.
 func Share(ctx context.Context, lines []Line) ([]Sheet, error) {
-	return Alone(lines), ctx.Err()
+	var all []Sheet
+	for _, g := range groups(lines) {
+		shared, err := g.share(ctx)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, shared...)
+	}
+	inOrder(all)
+	return all, ctx.Err()
 }
 
 // Alone gives every line sheets of its own.
@@ -43,16 +57,23 @@ func Alone(lines []Line) []Sheet {
 // alone is the sheets of one line: full ones, and one that carries what is left.
 func (l Line) alone(at int) []Sheet {
 	var all []Sheet
-	of := []int{at}
 	n := l.Plan.PerSheet()
 	if full := l.Plan.Count / n; full > 0 {
-		all = append(all, Sheet{Plan: l.Plan.Part(n), Marks: l.Marks, Lines: of, Copies: full})
+		all = append(all, l.own(at, n, full))
 	}
 	if left := l.Plan.Count % n; left > 0 {
-		part := l.Plan.Part(left)
-		all = append(all, Sheet{Plan: part, Marks: sheet.Mark(part), Lines: of, Copies: 1})
+		all = append(all, l.own(at, left, 1))
 	}
 	return all
+}
+
+// own is sheets with n liners of one line, as its plan lays them.
+func (l Line) own(at, n, copies int) Sheet {
+	s := Sheet{Plan: l.Plan.Part(n), Marks: l.Marks, Lines: []int{at}, Copies: copies}
+	if n < l.Plan.PerSheet() {
+		s.Marks = sheet.Mark(s.Plan)
+	}
+	return s
 }
 
 // Sheets counts them.

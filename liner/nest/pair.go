@@ -37,10 +37,16 @@ func (r Room) slack(a, b Pose, gap float64) (left, from, to float64, over stack)
 		return -math.Max(past, rounding), 0, 0, stack{}
 	}
 	over = above(a, b, gap)
+	left, from, to = r.spare(a, b, over)
+	return left, from, to, over
+}
+
+// spare is slack where it is known how b lies above a, and that each alone fits.
+func (r Room) spare(a, b Pose, over stack) (left, from, to float64) {
 	lo, hi := slides(r.Width, a.Box.MinX, a.Box.MaxX, b.Box.MinX, b.Box.MaxX)
 	_, head := slides(r.Height, a.Box.MinY, a.Box.MaxY, b.Box.MinY, b.Box.MaxY)
 	rise, from, to := over.lowest(lo, hi)
-	return head - rise, from, to, over
+	return head - rise, from, to
 }
 
 // slides is how far b's origin may lie beyond a's in one direction when both lie

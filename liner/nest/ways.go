@@ -33,6 +33,12 @@ func (r Room) lies(a, b Pose, gap float64) [][2]Placed {
 	if left < -rounding {
 		return nil
 	}
+	return r.close(a, b, from, to, over)
+}
+
+// close lists how b lies above a or beside it, where the slides are known that
+// leave the most height.
+func (r Room) close(a, b Pose, from, to float64, over stack) [][2]Placed {
 	level := (a.Box.MinX + a.Box.MaxX - b.Box.MinX - b.Box.MaxX) / 2 // middle over middle
 	close := math.Max(from, math.Min(to, level))
 	lo, hi := slides(r.Width, a.Box.MinX, a.Box.MaxX, b.Box.MinX, b.Box.MaxX)

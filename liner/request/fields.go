@@ -165,6 +165,10 @@ func (w *Words) sheetFields() []Field {
 		{Name: "hidden-foot", Kind: LengthKind, Group: PaperGroup, Text: &w.HiddenFoot, Help: "how much of the end in the pocket may run into the printer margin, unseen (default 0)"},
 		{Name: "notes", Kind: "amount", Group: PaperGroup, Text: &w.Notes, Offers: NotesWanted, Help: "working steps on the sheet: none, short or full (default full)"},
 		{Name: "blank", Group: PaperGroup, Mark: &w.Blank, Help: "outlines alone, to trace on patterned paper"},
+		{Name: "registration", Kind: "names", Group: PaperGroup, Text: &w.Registration, Offers: cornersOffered, Help: "L marks in these corners, for a cutting machine: all, three, or names with commas between (default none)"},
+		{Name: "registration-inset", Kind: LengthKind, Group: PaperGroup, Text: &w.RegistrationInset, Help: "from the paper's edge to the middle of a mark's line (default 10)"},
+		{Name: "registration-arm", Kind: LengthKind, Group: PaperGroup, Text: &w.RegistrationArm, Help: "length of a mark's arms (default 20)"},
+		{Name: "registration-line", Kind: LengthKind, Group: PaperGroup, Text: &w.RegistrationLine, Help: "thickness of a mark's line (default 0.5)"},
 		{Name: "correct-x", Kind: "length", Group: PaperGroup, Text: &w.CorrectX, Help: "what a printed 100 mm rule measures across, or a ratio: 98.7, 100/98.7; see underflap ruler"},
 		{Name: "correct-y", Kind: "length", Group: PaperGroup, Text: &w.CorrectY, Help: "the same down the page"},
 		{Name: "printer", Kind: "name", Group: PaperGroup, Text: &w.Printer, Help: "use the corrections kept for a printer; with --correct-x or -y, keep them"},
@@ -180,6 +184,7 @@ var (
 	patternsOffered     = append([]string{everything}, pattern.Names()...)
 	repeats, symmetries = pattern.RepeatNames(), pattern.SymmetryNames()
 	shapes              = shapeNames()
+	cornersOffered      = append([]string{allCorners, threeCorners, noCorners}, sheet.CornerNames[:]...)
 )
 
 func shapeNames() (names []string) {

@@ -42,6 +42,7 @@ type Fit struct {
 	Sheets        int         `json:"sheets"`
 	Placements    []Placement `json:"placements"`
 	Rule          *Rule       `json:"rule,omitempty"`
+	Registration  []Mark      `json:"registration,omitempty"`
 	Weight        Weight      `json:"weight"` // in grams
 	Ink           *Ink        `json:"ink,omitempty"`
 	Alternatives  []Chance    `json:"alternatives"`
@@ -76,6 +77,15 @@ type Rule struct {
 	Outline [][2]float64 `json:"outline"`
 }
 
+// Mark is a registration mark: where its arms meet, how long and thick they are.
+type Mark struct {
+	Corner string  `json:"corner"`
+	X      float64 `json:"x"`
+	Y      float64 `json:"y"`
+	Arm    float64 `json:"arm"`
+	Line   float64 `json:"line"`
+}
+
 // Report gathers a plan and its marks for programs.
 func Report(p sheet.Plan, m sheet.Marks) Fit {
 	var f Fit
@@ -95,6 +105,9 @@ func Report(p sheet.Plan, m sheet.Marks) Fit {
 		b := m.Rule.Bar()
 		f.Rule = &Rule{Length: sheet.RuleLength, Outline: [][2]float64{
 			{nanometre(b.MinX), nanometre(b.MinY)}, {nanometre(b.MaxX), nanometre(b.MinY)}, {nanometre(b.MaxX), nanometre(b.MaxY)}, {nanometre(b.MinX), nanometre(b.MaxY)}}}
+	}
+	for _, c := range p.CornerMarks() {
+		f.Registration = append(f.Registration, Mark{Corner: sheet.CornerNames[c.Corner], X: nanometre(c.At.X), Y: nanometre(c.At.Y), Arm: nanometre(p.Registration.Arm), Line: nanometre(p.Registration.Line)})
 	}
 	all := p.Compare()
 	for _, c := range all {

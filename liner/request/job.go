@@ -40,7 +40,7 @@ const (
 const (
 	settingsTable = "set"
 	filesTable    = "files"
-	linersTable   = "liner" // kept free for several designs in one file
+	linersTable   = "liner" // several, of an occasion
 )
 
 const jobHead = `# A design by underflap: what is not here has its usual value, plain numbers are millimetres.
@@ -52,21 +52,11 @@ const jobHead = `# A design by underflap: what is not here has its usual value, 
 // and text that is no TOML are refused with a *filed.Slip. What the words say is
 // settled later, by Resolve or See; see Blame.
 func ParseJob(data []byte) (j Job, err error) {
-	if len(data) > MostJob {
-		return j, &filed.Slip{Place: filed.Place{Line: 1, Column: 1}, Why: fmt.Sprintf("longer than %d MB", MostJob>>20)}
-	}
-	separated := 0
-	for _, part := range []string{"=", ",", "[", "."} {
-		separated += bytes.Count(data, []byte(part))
-	}
-	if separated > mostSeparated {
-		return j, &filed.Slip{Place: filed.Place{Line: 1, Column: 1}, Why: "far more values than a design has"}
-	}
-	var content map[string]any
-	if err := filed.Decode(data, &content); err != nil {
+	content, places, err := decodeJob(data)
+	if err != nil {
 		return j, err
 	}
-	j.places = filed.PlacesIn(data)
+	j.places = places
 	fields := map[string]Field{}
 	for _, f := range j.Look.Fields() {
 		fields[f.Name] = f
@@ -77,7 +67,7 @@ func ParseJob(data []byte) (j Job, err error) {
 		case name == filesTable:
 			err = j.readFiles(content[name])
 		case name == linersTable:
-			err = j.slip(name, "several liners in one file are not made yet; accepted: the words of one, without [[liner]]")
+			err = j.slip(name, "an occasion of several liners, and one design is opened here; accepted: the file of one, as underflap sheet --save-job writes it. Underflap run makes occasions")
 		case !known:
 			err = j.slip(name, fmt.Sprintf("unknown word %q; accepted: the flags of underflap sheet and look, without dashes, such as pattern, and [%s] and [%s]", words.Shorten(name), settingsTable, filesTable))
 		default:
@@ -88,6 +78,24 @@ func ParseJob(data []byte) (j Job, err error) {
 		}
 	}
 	return j, nil
+}
+
+// decodeJob reads the text of a job file, within its bounds.
+func decodeJob(data []byte) (content map[string]any, places filed.Places, err error) {
+	if len(data) > MostJob {
+		return nil, nil, &filed.Slip{Place: filed.Place{Line: 1, Column: 1}, Why: fmt.Sprintf("longer than %d MB", MostJob>>20)}
+	}
+	separated := 0
+	for _, part := range []string{"=", ",", "[", "."} {
+		separated += bytes.Count(data, []byte(part))
+	}
+	if separated > mostSeparated {
+		return nil, nil, &filed.Slip{Place: filed.Place{Line: 1, Column: 1}, Why: "far more values than a design has"}
+	}
+	if err := filed.Decode(data, &content); err != nil {
+		return nil, nil, err
+	}
+	return content, filed.PlacesIn(data), nil
 }
 
 // readField keeps a value as the word that a person would type.

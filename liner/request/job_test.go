@@ -136,7 +136,7 @@ func TestWhatIsWrongInAJobFileHasALine(t *testing.T) {
 		"set = 'size=4'":                                        "line 1, column 1: set: another kind of value",
 		"[set]\nrise = 1\nsize = [4]":                           "line 3, column 1: size: another kind of value",
 		"[[set]]\nsize = 4":                                     "line 1, column 3: set: another kind of value",
-		"[[liner]]\npattern = 'dots'":                           "line 1, column 3: several liners in one file are not made yet",
+		"[[liner]]\npattern = 'dots'":                           "line 1, column 3: an occasion of several liners, and one design is opened here; accepted: ",
 		"files = 'holly.png'":                                   "line 1, column 1: files: accepted: a table",
 		"[files]\n'a.png' = 5":                                  `line 2, column 1: file "a.png": not text`,
 		"[files]\n'a.png' = 'holly'":                            `line 2, column 1: file "a.png": not a data: URL in base64`,

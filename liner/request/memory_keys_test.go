@@ -27,7 +27,8 @@ func TestNoWordIsMissingFromTheMemorysKeys(t *testing.T) {
 	art := photoOfStamp(t)
 
 	byName := map[string][]string{"envelope": {"c5"}, "card": {"a6"}, "pattern": {"leaves"}, "palette": {"hop-garden", "photo:" + art}, "printer": {"kitchen"}, "patterns": {"leaves,petals"},
-		"palettes": {"hop-garden,rowan-jelly"}, "profile": {flap}, "stamp": {art}, "stamp-colour": {"2", "keep"}, "view": {"half"}, "per-sheet": {"1"}, "correct-x": {"98.7"}, "correct-y": {"98.7"}}
+		"palettes": {"hop-garden,rowan-jelly"}, "profile": {flap}, "stamp": {art}, "stamp-colour": {"2", "keep"}, "view": {"half"}, "per-sheet": {"1"}, "correct-x": {"98.7"}, "correct-y": {"98.7"},
+		"registration": {"three"}, "registration-line": {"2"}}
 	byKind := map[string][]string{LengthKind: {"13", "3.5", "55", "120"}, DepthKind: {"30"}, SizeKind: {"150x110"}, "number": {"2"}, "degrees": {"30"}, "colour": {"navy"}, "colours": {"#b4472e,goldenrod"},
 		"name=value": {"size=17mm"}}
 	settle := func(f Field, word string) {
@@ -40,7 +41,7 @@ func TestNoWordIsMissingFromTheMemorysKeys(t *testing.T) {
 			*f.Text = word
 		}
 	}
-	bases := []Look{{}, {Words: Words{Stamp: art}}, {Words: Words{Handmade: "four-corner", Card: "a6"}}, {Words: Words{Gum: "0"}}}
+	bases := []Look{{}, {Words: Words{Stamp: art}}, {Words: Words{Handmade: "four-corner", Card: "a6"}}, {Words: Words{Gum: "0"}}, {Words: Words{Registration: "all"}}}
 	for _, base := range bases {
 		base.Shelf, base.Memory = shelf, memory
 		if _, err := tersely(t, base); err != nil {

@@ -49,12 +49,17 @@ func ResolveDPI(word string) (float64, error) {
 	return words.Number("dpi", or(word, DefaultDPI), 72, 1200)
 }
 
-// noFolder refuses a file to write that is a folder.
+// noFolder refuses a file to write that is a folder, a pipe or a device.
 func noFolder(path string) error {
-	if info, err := os.Stat(path); err == nil && info.IsDir() {
-		return &words.Refused{Field: "output", Given: path, Why: "is a folder", Accepts: "a file name"}
+	info, err := os.Stat(path)
+	if err != nil || info.Mode().IsRegular() {
+		return nil
 	}
-	return nil
+	why := "no ordinary file"
+	if info.IsDir() {
+		why = "is a folder"
+	}
+	return &words.Refused{Field: "output", Given: path, Why: why, Accepts: "a file name"}
 }
 
 // Made is a request carried out: how the liners lie, and the drawn sheets.
@@ -74,6 +79,12 @@ func (r Request) Make(ctx context.Context) (m Made, err error) {
 	m.Pages, err = sheet.Draw(ctx, m.Plan, m.Marks, r.Design)
 	m.Pages = r.Correction.Apply(m.Pages)
 	return m, err
+}
+
+// Settle plans a request without drawing it. When ctx ends it stops and gives the
+// context's error.
+func (r Request) Settle(ctx context.Context) (sheet.Plan, sheet.Marks, error) {
+	return r.memory.settle(ctx, r.Task)
 }
 
 // MostPixels bounds a PNG: A3 at 1200 dots per inch has 278 million.
@@ -106,16 +117,16 @@ func (o Output) Encode(ctx context.Context, w io.Writer, pages []*draw.Page) err
 	case "svg":
 		return svg.Write(ctx, w, pages[0])
 	}
-	made, err := sourceDate()
+	made, err := SourceDate()
 	if err != nil {
 		return err
 	}
 	return pdf.Write(ctx, w, pages, made)
 }
 
-// sourceDate is the time that the environment asks files to carry, or zero
+// SourceDate is the time that the environment asks files to carry, or zero
 // (reproducible-builds.org, SOURCE_DATE_EPOCH).
-func sourceDate() (time.Time, error) {
+func SourceDate() (time.Time, error) {
 	word := os.Getenv("SOURCE_DATE_EPOCH")
 	if word == "" {
 		return time.Time{}, nil

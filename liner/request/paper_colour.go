@@ -2,6 +2,7 @@ package request
 
 import (
 	"context"
+	"fmt"
 	"strings"
 
 	"underflap/liner/ink"
@@ -24,6 +25,20 @@ type press struct {
 	paper draw.Colour
 	saver pattern.Saver
 	grey  bool
+}
+
+// Press says how the sheets of a request are printed: liners of another press go
+// through the printer by themselves.
+func (r Request) Press() string {
+	return fmt.Sprintf("on %s, grey %t", r.press.paper.Hex(), r.press.grey)
+}
+
+// PaperColour is that of the paper printed on, white where nothing is printed.
+func (r Request) PaperColour() draw.Colour {
+	if r.Task.Blank {
+		return draw.White
+	}
+	return r.press.paper
 }
 
 func resolvePress(w Words) (p press, err error) {

@@ -32,6 +32,7 @@ func TestREADMEPicturesShowWhatTheToolDraws(t *testing.T) {
 		"saver.png":   {makeOf(t, Words{Pattern: "leaves", Palette: "hop-garden", InkSaver: "25"}).Pages, 72},
 		"tan.png":     {sees(t, Look{Words: Words{Pattern: "leaves", Palette: "hop-garden", PaperColour: "tan"}, EnvelopeColour: "#8a5a3c"}).Pages(), 72},
 		"compare.png": {sees(t, Look{Patterns: "petals,plaid", Palettes: five, EnvelopeColour: "white", Table: "#5b6b5f"}).Pages(), 72},
+		"machine.png": {makeOf(t, Words{Registration: "all", Pattern: "petals", Palette: "hop-garden"}).Pages, 72},
 		"measure.png": {explained(t), 110}, "fold.png": {folded(t), 80},
 	} {
 		file, err := os.ReadFile("../../testdata/pictures/" + name)

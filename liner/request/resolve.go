@@ -21,6 +21,7 @@ type Request struct {
 	Palette    palettes.Palette // of the design, as it was chosen: with --grey the design's colours are others
 	Correction Correction
 	memory     *Memory
+	press      press
 }
 
 // Resolve settles liner, sheet and design. Every refusal is a *words.Refused.
@@ -42,7 +43,7 @@ func Resolve(ctx context.Context, w Words) (Request, error) {
 		return r, err
 	}
 	d, said := on.print(ctx, d)
-	r.Design, r.Palette = d, p
+	r.Design, r.Palette, r.press = d, p, on
 	r.Found.Remarks = slices.Concat(r.Found.Remarks, remarks, said)
 	return r, ctx.Err()
 }
@@ -81,6 +82,7 @@ func ResolveFit(ctx context.Context, w Words) (Request, error) {
 		var said []string
 		task.PrinterMargin, said = correction.margin(task.Paper, task.PrinterMargin)
 		found.Remarks = append(found.Remarks, said...)
+		task.Registration, err = resolveRegistration(w, task)
 	}
 	return Request{Found: found, Task: task, Correction: correction, memory: w.Memory}, err
 }

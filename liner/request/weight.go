@@ -30,6 +30,14 @@ type Weight struct {
 // along both sides and the bottom. Common practice, no source.
 const seams = 15.0
 
+// ResolvePaperWeight reads the weight of the paper printed on, in g/m².
+func ResolvePaperWeight(word string) (float64, error) {
+	if word == "" {
+		return usualPaper, nil
+	}
+	return words.PaperWeight("paper-weight", word)
+}
+
 // ResolveWeight reads the papers' weights and estimates the letter.
 func ResolveWeight(h Heft, f Found, p sheet.Plan) (w Weight, err error) {
 	read := func(field, word string, usual float64) float64 {

@@ -44,6 +44,11 @@ type Words struct {
 	Notes         string // none, short or full; default full
 	Blank         bool   // outlines alone, to trace on patterned paper
 
+	Registration      string // corners with marks, parted by commas, or all or three; default none
+	RegistrationInset string // from the paper's edge; default 10 mm
+	RegistrationArm   string // length; default 20 mm
+	RegistrationLine  string // thickness; default 0.5 mm
+
 	CorrectX string // of a printer that rescales
 	CorrectY string
 	Printer  string // name under which corrections are kept

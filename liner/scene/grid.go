@@ -7,6 +7,7 @@ import (
 
 	"underflap/pattern"
 	"underflap/pattern/draw"
+	"underflap/pattern/draw/progress"
 	"underflap/pattern/draw/setting"
 )
 
@@ -48,12 +49,15 @@ func (sc Scene) Grid(ctx context.Context, cells []Cell, v View, together int) (P
 	for i := range cells {
 		p.Folds = append(p.Folds, draw.Point{X: k * (gap + float64(i%columns)*dx - b.MinX), Y: k * (0.9*gap + float64(i/columns)*dy - b.MinY)})
 	}
+	drawn := progress.Begin(ctx, "design", len(cells))
+	defer drawn.End()
 	p.Layer(draw.Artwork, func(s *draw.Surface) {
 		s.Fill(p.Whole(), sc.Table)
 		for i, cell := range cells {
 			one := sc
 			one.Design = cell.Design
 			s.Within(draw.Matrix{A: k, D: k, E: p.Folds[i].X, F: p.Folds[i].Y}, func(s *draw.Surface) { one.draw(s, v) })
+			drawn.Done(1)
 		}
 	})
 	p.Layer(draw.Notes, func(s *draw.Surface) {

@@ -16,7 +16,10 @@ func noRoom(t Task, n int) string {
 	if n > 1 {
 		what = liners(n) + ", each %s by at least %s, do not fit on %s inside a margin of %s"
 	}
-	return fmt.Sprintf(what, words.MM(t.Liner.Width()), words.MM(t.Liner.LeastPocketDepth()+t.Liner.FlapHeight()), t.Paper.Short, words.MM(t.PrinterMargin))
+	if t.Registration.Any() {
+		what += " that the registration marks take"
+	}
+	return fmt.Sprintf(what, words.MM(t.Liner.Width()), words.MM(t.Liner.LeastPocketDepth()+t.Liner.FlapHeight()), t.Paper.Short, words.MM(t.edge()))
 }
 
 // mostHelpfulSideGap is where a liner begins to look too narrow.

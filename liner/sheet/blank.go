@@ -28,6 +28,7 @@ func (p Plan) blank(marks Marks) *draw.Page {
 	})
 	page.Layer(draw.Notes, func(s *draw.Surface) {
 		marks.draw(s)
+		p.drawRegistration(s)
 		for _, pl := range p.Placements {
 			o := p.Pieces[pl.Piece].Outline
 			mid := (o.Left + o.Right) / 2
@@ -43,7 +44,9 @@ func (p Plan) blank(marks Marks) *draw.Page {
 				set("flap part, glued", 1.2*blankType)
 			}
 			set("fold", -1.6*blankType)
-			set("pocket part, slides loose", -p.Depth/2)
+			depth := p.Pieces[pl.Piece].Depth
+			set("pocket part, slides loose", -depth/2)
+			set(p.Pieces[pl.Piece].Name, -depth/2-1.6*blankType)
 		}
 	})
 	return page
@@ -63,7 +66,7 @@ func (p *Plan) adviseCraft() {
 			continue
 		}
 		t := p.Task
-		t.Paper, t.PrinterMargin, t.Gap = paper, 0, 0
+		t.Paper, t.PrinterMargin, t.Gap, t.Registration = paper, 0, 0, Registration{}
 		t.Liner.PocketDepth = p.Depth
 		t.PerSheet, t.Count = Most, 0
 		fits := "too small"

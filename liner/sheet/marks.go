@@ -21,6 +21,8 @@ type Marks struct {
 	folds   string // what to do where no fold tick can be printed
 	hidden  string // what to do where the cut line can not be printed
 	trims   []trim
+	labels  []label
+	unnamed []string // where the liners lie that have no name beside them
 }
 
 // rank compares sheets by their marks: the rule matters most, then that the
@@ -36,6 +38,7 @@ func (m Marks) rank() float64 {
 	if m.folds != "" {
 		rank -= 700
 	}
+	rank -= 5 * float64(len(m.unnamed))
 	if !m.noted {
 		return rank - 500
 	}
@@ -57,13 +60,15 @@ func (m Marks) Remarks() []string {
 	if m.hidden != "" {
 		lines = append(lines, m.hidden)
 	}
+	lines = append(lines, m.unnamed...)
 	return lines
 }
 
 // taken is the printable part of the sheet without all that rule and notes keep
-// clear of: the liners with their bleed, fold ticks, the marks of trimmer cuts.
-func taken(p Plan, trims []trim) *freeRoom {
-	free := newFreeRoom(p.room())
+// clear of: the liners with their bleed, fold ticks, the marks of trimmer cuts,
+// names.
+func taken(p Plan, trims []trim, labels []label) *freeRoom {
+	free := newFreeRoom(p.noteRoom())
 	bleeds := make([][]geom.Point, len(p.Pieces))
 	for i, piece := range p.Pieces {
 		bleeds[i] = piece.Outline.Bleed(p.Bleed + clearance).Flatten(0.05)
@@ -90,6 +95,9 @@ func taken(p Plan, trims []trim) *freeRoom {
 			free.takeBox(m.number.Grow(1))
 		}
 	}
+	for _, l := range labels {
+		free.takeBox(l.box.Grow(1))
+	}
 	return free
 }
 
@@ -97,9 +105,11 @@ func taken(p Plan, trims []trim) *freeRoom {
 // artwork.
 func Mark(p Plan) Marks {
 	trims := p.trims()
-	free := taken(p, trims)
+	labels, unnamed := p.labels(trims)
+	free := taken(p, trims, labels)
 	k := marking{free: free, rooms: free.rooms()}
-	bare := Marks{unasked: p.Notes == NotesNone, folds: p.foldRemark(), hidden: p.hidden(), trims: trims}
+	bare := Marks{unasked: p.Notes == NotesNone, folds: p.foldRemark(), hidden: p.hidden(), trims: trims,
+		labels: labels, unnamed: p.unnamedRemarks(unnamed)}
 	check := fmt.Sprintf("Measure the rule on this sheet: it must be %g mm long.", RuleLength)
 	var plain, slim []Marks
 	for _, r := range k.rules() {
@@ -112,7 +122,11 @@ func Mark(p Plan) Marks {
 		}
 	}
 	if len(plain)+len(slim) == 0 {
-		check = fmt.Sprintf("Measure a liner: it must be %s wide.", words.MM(p.Liner.Width()))
+		a := "a liner"
+		if p.mixed() {
+			a = "the liner for " + p.Pieces[0].Name
+		}
+		check = fmt.Sprintf("Measure %s: it must be %s wide.", a, words.MM(p.Liner.Width()))
 		plain = []Marks{bare}
 	}
 	if !bare.unasked {
@@ -192,7 +206,11 @@ func (k marking) rules() []Rule {
 func (p Plan) foldRemark() string {
 	for i, pl := range p.Placements {
 		if ticks := p.ticks(i); !p.Blank && !ticks[0].seen && !ticks[1].seen {
-			return fmt.Sprintf("no room on the sheet for fold marks: the fold lies %s above the liner's straight end", words.MM(p.Pieces[pl.Piece].Depth))
+			end := "the liner's straight end"
+			if p.mixed() {
+				end = "the straight end of the liner for " + p.Pieces[pl.Piece].Name
+			}
+			return fmt.Sprintf("no room on the sheet for fold marks: the fold lies %s above %s", words.MM(p.Pieces[pl.Piece].Depth), end)
 		}
 	}
 	return ""

@@ -69,10 +69,11 @@ func nestedHiding(t Task, n int) (placed, bool) {
 // the sheet's upper left, and slides it about.
 func (t Task) onSheet(way []nest.Placed, cut, inside geom.Contour) [][]Placement {
 	var at []Placement
+	room := t.room()
 	for _, a := range way {
-		at = append(at, Placement{Turn: a.Turn, DX: t.PrinterMargin + a.X, DY: t.Paper.Height - t.PrinterMargin - a.Y})
+		at = append(at, Placement{Turn: a.Turn, DX: room.MinX + a.X, DY: room.MaxY - a.Y})
 	}
-	box, room := around(at, cut), t.room()
+	box := around(at, cut)
 	if box.Width() > room.Width() || box.Height() > room.Height() {
 		box = around(at, inside)
 	}

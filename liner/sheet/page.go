@@ -23,6 +23,9 @@ const (
 
 // Title names a sheet of liners in words.
 func (p Plan) Title(design string) string {
+	if p.mixed() {
+		return fmt.Sprintf("%s, %s, on %s", p.kinds(), design, p.Paper.Short)
+	}
 	return fmt.Sprintf("%s liners, %s flap, %s, on %s", p.Liner.Envelope.Short, p.Liner.Envelope.Flap.Shape, design, p.Paper.Short)
 }
 
@@ -95,9 +98,10 @@ func (p Plan) page(ctx context.Context, designs []pattern.Design, marks Marks) *
 	})
 	page.Layer(draw.Notes, func(s *draw.Surface) {
 		marks.draw(s)
+		p.drawRegistration(s)
 		for _, t := range ticks {
 			if t.worded {
-				s.Text(tickWord, draw.Regular, tickType, t.word, marginColour)
+				s.Text(t.text, draw.Regular, tickType, t.word, marginColour)
 			}
 		}
 	})
@@ -119,7 +123,7 @@ func (p Plan) cut(page *draw.Page) {
 	})
 }
 
-// draw draws the rule, the marks of the trimmer cuts and the notes.
+// draw draws the rule, the marks of the trimmer cuts, names and the notes.
 func (m Marks) draw(s *draw.Surface) {
 	if m.HasRule {
 		m.Rule.draw(s, marginColour)
@@ -128,4 +132,5 @@ func (m Marks) draw(s *draw.Surface) {
 		m.notes.draw(s, marginColour)
 	}
 	drawTrims(s, m.trims)
+	drawLabels(s, m.labels)
 }

@@ -25,6 +25,7 @@ type Task struct {
 	Count         int     // liners wanted; 0: one sheet of them
 	Notes         Notes   // how much is said on the sheet
 	Blank         bool    // outlines alone, to trace on patterned paper
+	Registration  Registration
 }
 
 // Piece is one kind of liner to be placed: its cut line at a pocket depth.
@@ -63,6 +64,7 @@ type Plan struct {
 	Depth      float64     // the pocket depth of the pieces
 	FullDepth  float64
 	Sheets     int
+	Asked      string // the layout asked for; "" when any would do
 	Advice     string // what was given up and what would help, a line each; "" when nothing was
 
 	ways [][]Placement // those that lie as deep, for Settle to choose from
@@ -164,6 +166,10 @@ func Arrange(t Task) (Plan, error) {
 		return Plan{}, &words.Refused{Field: "printer-margin", Given: words.MM(t.PrinterMargin),
 			Why: "leaves nothing of " + t.Paper.Short, Accepts: "up to " + words.MM(max(0, min(t.Paper.Width, t.Paper.Height)/2-10))}
 	}
+	if room := min(t.Paper.Width, t.Paper.Height) - 2*t.edge(); room < 20 {
+		return Plan{}, &words.Refused{Field: "registration-inset", Given: words.MM(t.Registration.Inset),
+			Why: "the marks leave nothing of " + t.Paper.Short, Accepts: "a smaller one, or a larger paper"}
+	}
 	wanted := way.wanted(t)
 	placed, ok := arrange(t, wanted)
 	if !ok && t.PerSheet > 1 && wanted > 1 {
@@ -186,7 +192,7 @@ func Arrange(t Task) (Plan, error) {
 		}
 		return Plan{}, &words.Refused{Field: "paper", Given: t.Paper.Short, Why: noRoom(t, 1), Accepts: remedies(t, 1, arrange)}
 	}
-	p.Depth, p.Layout = placed.depth, placed.layout
+	p.Asked, p.Depth, p.Layout = t.Layout, placed.depth, placed.layout
 	p.Pieces = []Piece{NewPiece(t.Liner, placed.depth, t.Bleed)}
 	p.ways = placed.ways()
 	p.Placements = p.ways[0]

@@ -9,7 +9,7 @@ const mostTried = 16
 // fair tells that a person lacks nothing: the rule is there, every fold shows,
 // and the steps read well, if in fewer words.
 func (m Marks) fair() bool {
-	return m.HasRule && m.folds == "" && (m.unasked || m.noted && m.notes.given <= 1)
+	return m.HasRule && m.folds == "" && len(m.unnamed) == 0 && (m.unasked || m.noted && m.notes.given <= 1)
 }
 
 // Settle picks, among the ways that lie as deep, the first that leaves room for

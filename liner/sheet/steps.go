@@ -2,8 +2,7 @@ package sheet
 
 import (
 	"fmt"
-
-	"underflap/pattern/words"
+	"slices"
 )
 
 // versions of the steps, the fullest first.
@@ -26,17 +25,14 @@ func (p Plan) said(check string, cuts int) versions {
 // fold: the part in the pocket has to slide as the flap opens (common practice,
 // no source). check tells what to measure on the print.
 func steps(p Plan, check string, cuts int) []note {
-	box := p.Pieces[0].Outline.Bounds()
-	return []note{
-		p.heading(),
-		{text: fmt.Sprintf("%s wide, %s high, %s of it below the fold.", words.MM(box.Width()), words.MM(box.Height()), words.MM(p.Depth))},
+	return slices.Concat([]note{p.heading()}, p.sizes(), []note{
 		{number: "1", text: "Print at actual size, 100%, with scaling off. " + check + " Let the ink dry."},
 		{number: "2", text: "Before you cut, lay a ruler from one dashed fold mark to the other and score along it with a blunt point."},
 		{number: "3", text: p.cutting(cuts) + " Blades are sharp: use a mat and a metal ruler, keep fingers behind the edge and cut away from yourself."},
 		{number: "4", text: "Fold on the score, pattern inside, and open it again. Slide the liner into the open envelope, pattern up, crease on fold, with the same gap left and right."},
 		{number: "5", text: "Lift the flap part, put a thin line of glue or tape along the back of its edge, and press it to the flap. Glue the flap part only: the part in the pocket stays loose, so that it can slide. If the glue smells of solvent, open a window."},
 		{number: "6", text: "Close the flap before the glue sets, so that the liner finds its place. Open it again and let it dry."},
-	}
+	})
 }
 
 // cutting says how the liners come out of the sheet.
@@ -61,33 +57,31 @@ func cuttingShort(cuts int) string {
 
 // shorter are the same steps where there is less room.
 func shorter(p Plan, check string, cuts int) []note {
-	return []note{
-		p.heading(),
+	return slices.Concat([]note{p.heading()}, p.which(), []note{
 		{number: "1", text: "Print at 100%. " + check + " Let the ink dry."},
 		{number: "2", text: "Before you cut, score from one dashed fold mark to the other."},
 		{number: "3", text: cuttingShort(cuts) + " Mind the blade: mat, metal ruler, fingers behind the edge."},
 		{number: "4", text: "Fold, pattern inside; slide in, pattern up, crease on fold."},
 		{number: "5", text: "Glue the flap part only; the part in the pocket must slide. Open a window if the glue smells."},
 		{number: "6", text: "Close the flap before the glue sets."},
-	}
+	})
 }
 
 // shortest is what is left of the steps in a small corner.
 func shortest(p Plan) []note {
-	return []note{p.heading(), {text: "Print at 100%. Score from fold mark to fold mark, cut on the thin line (mind the blade), glue the flap part only."}}
+	return slices.Concat([]note{p.heading()}, p.which(), []note{{text: "Print at 100%. Score from fold mark to fold mark, cut on the thin line (mind the blade), glue the flap part only."}})
 }
 
 func (p Plan) heading() note {
-	return note{text: fmt.Sprintf("%s liner, %s flap", p.Liner.Envelope.Short, p.Liner.Envelope.Flap.Shape), bold: true}
+	return note{text: p.kinds(), bold: true}
 }
 
 // The steps for outlines to trace on patterned paper.
 
 func (p Plan) blankSteps(check string) []note {
-	box := p.Pieces[0].Outline.Bounds()
-	return []note{
-		p.heading(),
-		{text: fmt.Sprintf("A template: %s wide, %s high, %s of it below the fold.", words.MM(box.Width()), words.MM(box.Height()), words.MM(p.Depth))},
+	sizes := p.sizes()
+	sizes[0].text = "A template: " + sizes[0].text
+	return slices.Concat([]note{p.heading()}, sizes, []note{
 		{number: "1", text: "Print at actual size, 100%, with scaling off. " + check},
 		{number: "2", text: "Cut the template out along the solid line, best from card. Blades are sharp: use a mat and a metal ruler, keep fingers behind the edge and cut away from yourself."},
 		{number: "3", text: "Lay it face down on the back of the patterned paper, the flap part towards the top of the pattern, and trace around it with a pencil. Mark both ends of the dashed fold."},
@@ -95,7 +89,7 @@ func (p Plan) blankSteps(check string) []note {
 		{number: "5", text: "Fold on the score, pattern inside, and open it again. Slide the liner into the open envelope, pattern up, crease on fold, with the same gap left and right."},
 		{number: "6", text: "Glue the flap part only, along the back of its edge: the part in the pocket stays loose, so that it can slide. If the glue smells of solvent, open a window."},
 		{number: "7", text: "Close the flap before the glue sets, so that the liner finds its place. Open it again and let it dry."},
-	}
+	})
 }
 
 func (p Plan) blankShorter(check string) []note {

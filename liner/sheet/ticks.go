@@ -3,6 +3,7 @@ package sheet
 import (
 	"underflap/liner/geom"
 	"underflap/pattern/draw"
+	"underflap/pattern/draw/setting"
 )
 
 const (
@@ -24,7 +25,9 @@ type tick struct {
 	dashes []geom.Box
 	word   draw.Matrix
 	said   geom.Box // around the word
+	text   string
 	worded bool
+	named  bool // the word names the liner, too
 	seen   bool // some of it lies on paper that can be printed
 }
 
@@ -34,6 +37,7 @@ func (p Plan) ticks(i int) []tick {
 	pl := p.Placements[i]
 	o := p.Pieces[pl.Piece].Outline
 	var out []tick
+	named := false // once is enough
 	for _, end := range []struct{ x, way float64 }{{o.Left, -1}, {o.Right, 1}} {
 		box := func(from, to, low, high float64) geom.Box {
 			return pl.pageBox(geom.Box{MinX: end.x + end.way*from, MaxX: end.x + end.way*to, MinY: low, MaxY: high})
@@ -52,23 +56,37 @@ func (p Plan) ticks(i int) []tick {
 			t.dashes = append(t.dashes, bar(at, at+tickDash))
 		}
 		t.seen = p.onPaper(t.inner)
-		width := draw.Regular.Width(tickWord, tickType)
-		from := start + tickGap
-		foot := geom.Point{X: end.x + end.way*from, Y: tickRise}
-		if end.way < 0 {
-			foot.X -= width
+		say := func(text string) {
+			width := draw.Regular.Width(text, tickType)
+			from := start + tickGap
+			foot := geom.Point{X: end.x + end.way*from, Y: tickRise}
+			if end.way < 0 {
+				foot.X -= width
+			}
+			foot = pl.page(foot)
+			t.text, t.word = text, draw.Translate(foot.X, foot.Y).After(draw.Turn(float64(pl.Turn)))
+			t.said = box(from, from+width, tickRise, tickRise+tickType)
+			t.worded = p.onPaper(t.said) && p.clearOf(t.said, i)
 		}
-		foot = pl.page(foot)
-		t.word = draw.Translate(foot.X, foot.Y).After(draw.Turn(float64(pl.Turn)))
-		t.said = box(from, from+width, tickRise, tickRise+tickType)
-		t.worded = p.onPaper(t.said) && p.clearOf(t.said, i)
+		if name := p.Pieces[pl.Piece].Name; p.mixed() && name != "" && !named {
+			say(tickWord + " · " + setting.Shortened(name, draw.Regular, tickType, labelLong))
+			t.named = t.worded
+			named = t.worded
+		}
+		if !t.worded {
+			say(tickWord)
+		}
 		out = append(out, t)
 	}
 	return out
 }
 
-// clearOf tells whether a box touches no placement's bleed but its own.
+// clearOf tells whether a box touches no placement's bleed but its own, and no
+// registration mark.
 func (p Plan) clearOf(b geom.Box, own int) bool {
+	if p.onMarks(b) {
+		return false
+	}
 	for i, pl := range p.Placements {
 		if i == own {
 			continue
@@ -124,4 +142,4 @@ func crosses(p, q geom.Point, b geom.Box) bool {
 }
 
 // onPaper tells whether a box lies inside the printer margin.
-func (p Plan) onPaper(b geom.Box) bool { return b.Within(p.room()) == b }
+func (p Plan) onPaper(b geom.Box) bool { return b.Within(p.printable()) == b }

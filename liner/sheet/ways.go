@@ -62,9 +62,16 @@ func stops(start, room, group, ticks float64) []float64 {
 	return []float64{start + ticks, middle, start, start + spare}
 }
 
-// room is the part of the sheet inside the printer margin.
+// room is the part of the sheet inside the printer margin and the registration
+// marks.
 func (t Task) room() geom.Box {
-	return geom.Box{MinX: t.PrinterMargin, MinY: t.PrinterMargin, MaxX: t.Paper.Width - t.PrinterMargin, MaxY: t.Paper.Height - t.PrinterMargin}
+	edge := t.edge()
+	return geom.Box{MinX: edge, MinY: edge, MaxX: t.Paper.Width - edge, MaxY: t.Paper.Height - edge}
+}
+
+// printable is the part of the sheet inside the printer margin.
+func (t Task) printable() geom.Box {
+	return geom.Box{MaxX: t.Paper.Width, MaxY: t.Paper.Height}.Grow(-t.PrinterMargin)
 }
 
 // around is the box around contours of liner space that are placed alike.

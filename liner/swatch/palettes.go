@@ -10,6 +10,7 @@ import (
 	"underflap/palettes"
 	"underflap/pattern"
 	"underflap/pattern/draw"
+	"underflap/pattern/draw/progress"
 	"underflap/pattern/draw/setting"
 	"underflap/pattern/words"
 )
@@ -77,6 +78,8 @@ func Palettes(ctx context.Context, paper liner.Paper, margin float64, heading st
 			return nil, err
 		}
 	}
+	drawn := progress.Begin(ctx, "sample", len(all))
+	defer drawn.End()
 	page.Layer(draw.Artwork, func(s *draw.Surface) {
 		for _, p := range all {
 			s.Within(draw.Translate(p.x, p.y), func(s *draw.Surface) {
@@ -88,6 +91,7 @@ func Palettes(ctx context.Context, paper liner.Paper, margin float64, heading st
 					s.Stroke(rounded(strip), pale, 0.15)
 				}
 			})
+			drawn.Done(1)
 		}
 	})
 	em := numbersEm(groups, card.MaxX)

@@ -10,6 +10,7 @@ import (
 	"underflap/liner"
 	"underflap/pattern"
 	"underflap/pattern/draw"
+	"underflap/pattern/draw/progress"
 	"underflap/pattern/draw/setting"
 	"underflap/pattern/words"
 )
@@ -56,10 +57,13 @@ func Page(ctx context.Context, paper liner.Paper, margin float64, heading string
 	at := func(i int) (x, y float64) {
 		return left + float64(i%columns)*dx, top + float64(i/columns)*(height/float64(rows))
 	}
+	drawn := progress.Begin(ctx, "sample", len(samples))
+	defer drawn.End()
 	page.Layer(draw.Artwork, func(s *draw.Surface) {
 		for i, sample := range samples {
 			x, y := at(i)
 			s.Within(draw.Translate(x+box.MaxX/2, y+box.MaxY/2), func(s *draw.Surface) { sample.draw(s, area) })
+			drawn.Done(1)
 		}
 	})
 	page.Layer(draw.Notes, func(s *draw.Surface) {

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 
 	"underflap/pattern/draw"
+	"underflap/pattern/draw/progress"
 	"underflap/pattern/stamp/vector"
 	"underflap/pattern/words"
 	"underflap/pattern/words/filed"
@@ -48,6 +49,8 @@ func Read(ctx context.Context, from filed.Source, field, path string, wish Wish)
 		}
 		return art, remarks, nil
 	}
+	steps := progress.Begin(ctx, "step of reading the art", 2) // decode, clean
+	defer steps.End()
 	img, why := decode(ctx, data)
 	if err := ctx.Err(); err != nil {
 		return nil, nil, err
@@ -58,6 +61,7 @@ func Read(ctx context.Context, from filed.Source, field, path string, wish Wish)
 	if blank(img.NRGBA) {
 		return nil, nil, refuse("nothing on its transparent ground")
 	}
+	steps.Done(1)
 	art, said, err := prepare(ctx, img, want)
 	if ctx.Err() != nil {
 		return nil, nil, ctx.Err()

@@ -197,7 +197,7 @@ func TestADesignIsSavedAndOpened(t *testing.T) {
 	if !bytes.Equal(job, job2) {
 		t.Errorf("saved again it is another file: %s", job2[:400])
 	}
-	for bad, want := range map[string]string{"envelop = 'c6'": "Line 1, column 1", "envelope = ": "Line 1, column ", "grey = 'yes'": "true or false", "\x00": "Line 1", "[[liner]]\nenvelope='c6'": "several liners"} {
+	for bad, want := range map[string]string{"envelop = 'c6'": "Line 1, column 1", "envelope = ": "Line 1, column ", "grey = 'yes'": "true or false", "\x00": "Line 1", "[[liner]]\nenvelope='c6'": "one design is opened here"} {
 		res, data := s.post(t, "/open", "application/toml", []byte(bad))
 		if list := problemsOf(t, data); res.StatusCode != 422 || len(list) != 1 || !strings.Contains(list[0].Says, want) {
 			t.Errorf("%q: %s %s", bad, res.Status, data)

@@ -15,6 +15,7 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 
 	"underflap/pattern/draw"
+	"underflap/pattern/draw/progress"
 )
 
 // pointsPerMM is exact: 72 points to the inch, 25.4 mm to the inch.
@@ -50,6 +51,8 @@ func Write(ctx context.Context, w io.Writer, all []*draw.Page, made time.Time) e
 		}
 	}
 	p.register(pages)
+	drawn := progress.Begin(ctx, "page", len(pages))
+	defer drawn.End()
 	for _, page := range pages {
 		bleed := page.Trim.Grow(page.Bleed)
 		box(doc, "trim", page.Trim, page)
@@ -58,6 +61,7 @@ func Write(ctx context.Context, w io.Writer, all []*draw.Page, made time.Time) e
 		doc.RawWriteStr(fmt.Sprintf("q %s 0 0 -%s 0 %s cm\n", num(pointsPerMM), num(pointsPerMM), num(height)))
 		p.nodes(doc, page.Nodes())
 		doc.RawWriteStr("Q\n")
+		drawn.Done(1)
 	}
 	if err := ctx.Err(); err != nil {
 		return err

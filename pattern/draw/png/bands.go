@@ -36,9 +36,12 @@ type band struct {
 	size   int    // so many bytes
 }
 
+// bands is how many the page has.
+func (j *job) bands() int { return (j.height + j.rows - 1) / j.rows }
+
 // run draws all bands and gives them to each in order, until it returns false.
 func (j *job) run(each func(band) bool) {
-	count := (j.height + j.rows - 1) / j.rows
+	count := j.bands()
 	workers := min(runtime.GOMAXPROCS(0), mostWorkers, count)
 	// worker w draws bands w, w+workers, ...: whoever is ahead by three waits, so
 	// few bands are in memory

@@ -12,6 +12,7 @@ import (
 	"math"
 
 	"underflap/pattern/draw"
+	"underflap/pattern/draw/progress"
 	"underflap/pattern/words"
 )
 
@@ -37,6 +38,8 @@ func WriteKeeping(ctx context.Context, w io.Writer, page *draw.Page, dpi float64
 	c := &chunks{w: w}
 	c.head(width, height, dpi, inks)
 	j := &job{ctx: ctx, page: page, scale: dpi / words.MillimetresPerInch, width: width, height: height, rows: rowsOf(width), inks: inks, tiles: newTiles(ctx, page, dpi/words.MillimetresPerInch, keeper)}
+	strips := progress.Begin(ctx, "strip", j.bands())
+	defer strips.End()
 	sum := uint32(1)
 	c.data(zlibHeader)
 	j.run(func(b band) bool {
@@ -45,6 +48,7 @@ func WriteKeeping(ctx context.Context, w io.Writer, page *draw.Page, dpi float64
 		}
 		c.data(b.packed)
 		sum = joinSums(sum, b.sum, b.size)
+		strips.Done(1)
 		return c.err == nil
 	})
 	if err := ctx.Err(); err != nil {

@@ -13,17 +13,16 @@ import (
 
 // packages tells which Debian package brings each program.
 var packages = map[string]string{
-	"pdftoppm":     "poppler-utils",
-	"pdffonts":     "poppler-utils",
-	"pdfimages":    "poppler-utils",
-	"pdfinfo":      "poppler-utils",
-	"pdftotext":    "poppler-utils",
-	"mutool":       "mupdf-tools",
-	"gs":           "ghostscript",
-	"rsvg-convert": "librsvg2-bin",
-	"qpdf":         "qpdf",
-	"geosop":       "geos-bin",
-	"chromium":     "chromium",
+	"pdftoppm":         "poppler-utils",
+	"pdffonts":         "poppler-utils",
+	"pdfimages":        "poppler-utils",
+	"mutool":           "mupdf-tools",
+	"gs":               "ghostscript",
+	"rsvg-convert":     "librsvg2-bin",
+	"qpdf":             "qpdf",
+	"geosop":           "geos-bin",
+	"chromium":         "chromium",
+	"/usr/bin/python3": "python3",
 }
 
 // Run runs a referee and returns what it prints. A missing one skips the test

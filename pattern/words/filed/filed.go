@@ -55,8 +55,8 @@ func Decode(data []byte, into any) error {
 func plain(data []byte) []byte { return bytes.TrimPrefix(data, []byte("\xef\xbb\xbf")) }
 
 // Places tells where each key of a file stands, by the table it is in: "width",
-// and "shape.0.ink" for the first [[shape]]. The table itself is "shape.0". They
-// go as far as the file is TOML.
+// and "shape.0.ink" for the first [[shape]]. The table itself is "shape.0", and a
+// table in it "shape.0.fill". They go as far as the file is TOML.
 type Places map[string]Place
 
 // Of is where the entry of a table's list has a key, "" for the entry itself:
@@ -93,10 +93,12 @@ func PlacesIn(data []byte) Places {
 		name := strings.Join(parts, ".")
 		switch e.Kind {
 		case unstable.Table:
+			name = within(count, parts[:len(parts)-1], parts[len(parts)-1])
 			table = name + "."
 		case unstable.ArrayTable:
-			name = fmt.Sprintf("%s.%d", name, count[name])
-			count[strings.Join(parts, ".")]++
+			list := within(count, parts[:len(parts)-1], parts[len(parts)-1])
+			name = fmt.Sprintf("%s.%d", list, count[list])
+			count[list]++
 			table = name + "."
 		case unstable.KeyValue:
 			name = table + name
@@ -106,6 +108,20 @@ func PlacesIn(data []byte) Places {
 		}
 	}
 	return places
+}
+
+// within names what lies in tables: in those that are lists, in the last entry so
+// far.
+func within(count map[string]int, tables []string, last string) string {
+	name := ""
+	for _, part := range tables {
+		name += part
+		if n := count[name]; n > 0 {
+			name = fmt.Sprintf("%s.%d", name, n-1)
+		}
+		name += "."
+	}
+	return name + last
 }
 
 // walker counts lines once, however many places of a long file are asked for.

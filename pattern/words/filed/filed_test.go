@@ -1,9 +1,12 @@
 package filed_test
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
+	"strings"
 	"testing"
+	"unicode"
 
 	"underflap/pattern/words/filed"
 )
@@ -77,7 +80,20 @@ func FuzzReading(f *testing.F) {
 	f.Add([]byte("a.b.c = {x=[1,{y=2}]}\n[[a]]\n[a.b]\n"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		var into form
-		_ = filed.Decode(data, &into)
-		filed.PlacesIn(data)
+		err := filed.Decode(data, &into)
+		places := filed.PlacesIn(data)
+		lines := bytes.Count(data, []byte("\n")) + 1
+		for name, at := range places {
+			if at.Line < 1 || at.Line > lines || at.Column < 1 || at.Column > len(data)+1 {
+				t.Fatalf("%q stands at %+v of %d lines", name, at, lines)
+			}
+		}
+		if err == nil {
+			return
+		}
+		var slip *filed.Slip
+		if !errors.As(err, &slip) || slip.Line < 1 || slip.Line > lines+1 || slip.Column < 1 || strings.ContainsFunc(err.Error(), func(r rune) bool { return !unicode.IsPrint(r) }) || len([]rune(err.Error())) > 400 {
+			t.Fatalf("%q", err)
+		}
 	})
 }
