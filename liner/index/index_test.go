@@ -277,6 +277,45 @@ func TestAnIndexSaysWhatIsToBeDone(t *testing.T) {
 	}
 }
 
+// Sheets of several papers say which, and a rule is measured on a sheet that has one.
+func TestAnIndexKnowsPapersAndRules(t *testing.T) {
+	o := made(t, "Winter fair", "a3", []kind{shelf[0], shelf[4]}, []int{4})
+	if pages, err := index.Draw(t.Context(), o); err != nil || !says(pages, "Measure the rule on the first sheet") {
+		t.Errorf("the rule of the first sheet is not named: %v", err)
+	}
+	o.Sheets[0].Marks.HasRule = false
+	for want, of := range map[string]index.Occasion{"2 sheets of Letter, cut alike": o, "First print a sheet with a rule": o} {
+		pages, err := index.Draw(t.Context(), of)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !says(pages, want) {
+			t.Errorf("nothing says %q", want)
+		}
+	}
+	for i := range o.Sheets {
+		o.Sheets[i].Marks.HasRule = false
+	}
+	pages, err := index.Draw(t.Context(), o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := "it must be " + words.MM(o.Lines[0].Plan.Liner.Width()) + " wide"; !says(pages, want) {
+		t.Errorf("nothing says %q", want)
+	}
+}
+
+// says tells whether the pages hold some words, over lines too.
+func says(pages []*draw.Page, what string) bool {
+	var all []string
+	for _, page := range pages {
+		for _, w := range texts(page) {
+			all = append(all, w.String)
+		}
+	}
+	return strings.Contains(strings.Join(all, " "), what)
+}
+
 // The small picture is the liner itself: what poppler makes of it agrees with what
 // it makes of the whole liner drawn at that scale, be it paths or dots. The largest
 // difference of means over squares of a millimetre tells.

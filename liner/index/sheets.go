@@ -85,8 +85,8 @@ func (l layout) sheetCard(a alike, ahead int, width, wide, high float64) item {
 	room := width - x
 	title := a.pages(ahead, func(s string) bool { return draw.Bold.Width(written(s, draw.Bold), nameType) <= room })
 	paras := []para{{text: title, font: draw.Bold, size: nameType, colour: ink, most: 1}}
-	if n := a.copies(); n > 1 {
-		paras = append(paras, para{text: fmt.Sprintf("%d sheets, cut alike", n), font: draw.Regular, size: smallType, colour: grey, before: 0.4, most: 2})
+	if how := a.how(l.papers()); how != "" {
+		paras = append(paras, para{text: how, font: draw.Regular, size: smallType, colour: grey, before: 0.4, most: 2})
 	}
 	for i, said := range l.carried(a.Sheet) {
 		p := para{text: said, font: draw.Regular, size: readType, colour: ink, most: 1}
@@ -115,6 +115,31 @@ func (l layout) sheetCard(a alike, ahead int, width, wide, high float64) item {
 			c.draw(s, draw.Point{X: at.X + x, Y: at.Y})
 		},
 	}
+}
+
+// papers is how many papers the sheets are of.
+func (l layout) papers() int {
+	names := map[string]bool{}
+	for _, s := range l.Sheets {
+		names[s.Plan.Paper.Name] = true
+	}
+	return len(names)
+}
+
+// how tells how many sheets there are, and of which paper where there are several.
+func (a alike) how(papers int) string {
+	n := a.copies()
+	said := ""
+	if n > 1 || papers > 1 {
+		said = counted(n, "sheet", "sheets")
+	}
+	if papers > 1 {
+		said += " of " + a.Plan.Paper.Short
+	}
+	if n > 1 {
+		said += ", cut alike"
+	}
+	return said
 }
 
 // pages tells which pages the sheets are, as many of them as fit one line.
