@@ -3,9 +3,12 @@ package index
 import (
 	"fmt"
 	"math"
+	"slices"
 
+	"underflap/liner/sheet"
 	"underflap/pattern/draw"
 	"underflap/pattern/draw/setting"
+	"underflap/pattern/words"
 )
 
 const (
@@ -100,7 +103,7 @@ func (l layout) steps() []setting.Note {
 		cut = "Cut the liners apart between them, then each on its thin line."
 	}
 	steps := []string{
-		"Print at actual size, 100%, with scaling off. Measure the rule on the first sheet before you print the rest. Let the ink dry.",
+		"Print at actual size, 100%, with scaling off. " + l.measured() + " Let the ink dry.",
 		"Score before you cut: lay a ruler from one dashed fold mark to the other and run a blunt point along it.",
 		cut,
 		"Stack the liners by their letters.",
@@ -111,4 +114,20 @@ func (l layout) steps() []setting.Note {
 		notes = append(notes, setting.Note{Number: fmt.Sprint(i + 1), Text: step})
 	}
 	return append(notes, setting.Note{Text: "Blades are sharp: use a mat and a metal ruler, keep fingers behind the edge and cut away from yourself. If the glue smells of solvent, open a window.", Bold: true})
+}
+
+// measured says what to measure before all is printed: not every sheet has room
+// for a rule.
+func (l layout) measured() string {
+	ruled := slices.IndexFunc(l.Sheets, func(s Sheet) bool { return s.Marks.HasRule })
+	switch {
+	case len(l.Sheets) == 0:
+		return ""
+	case ruled == 0:
+		return fmt.Sprintf("Measure the rule on the first sheet before you print the rest: it must be %g mm long.", sheet.RuleLength)
+	case ruled > 0:
+		return fmt.Sprintf("First print a sheet with a rule and measure it: it must be %g mm long.", sheet.RuleLength)
+	}
+	first := l.Sheets[0]
+	return fmt.Sprintf("Measure a liner %s before you print the rest: it must be %s wide.", l.Lines[first.Lines[0]].Letter, words.MM(first.Plan.Pieces[0].Liner.Width()))
 }

@@ -210,6 +210,32 @@ func TestEveryPageOfTheFileIsNamed(t *testing.T) {
 	}
 }
 
+// Files that are cut alike are named first and last when they stand in a row, else
+// one by one.
+func TestFilesThatAreCutAlikeAreNamed(t *testing.T) {
+	o := made(t, "Winter fair", "a3", shelf[:2], []int{2, 2})
+	a, b := o.Sheets[0], o.Sheets[1]
+	a.Last, b.First, b.Last = a.First, 1, 1
+	for want, sheets := range map[string]string{"1.pdf to 3.pdf": "aaab", "1.pdf, 3.pdf": "aba", "2.pdf": "aba", "4.pdf": "aaab"} {
+		o.Sheets = nil
+		for i, kind := range sheets {
+			s := a
+			if kind == 'b' {
+				s = b
+			}
+			s.File = fmt.Sprintf("%d.pdf", i+1)
+			o.Sheets = append(o.Sheets, s)
+		}
+		pages, err := index.Draw(t.Context(), o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !slices.ContainsFunc(texts(pages[0]), func(w *draw.Text) bool { return w.String == want }) {
+			t.Errorf("%s: nothing says %q", sheets, want)
+		}
+	}
+}
+
 func written(t testing.TB, pages []*draw.Page) []byte {
 	t.Helper()
 	var file bytes.Buffer
@@ -249,6 +275,45 @@ func TestAnIndexSaysWhatIsToBeDone(t *testing.T) {
 			t.Errorf("nothing says %q:\n%s", want, said)
 		}
 	}
+}
+
+// Sheets of several papers say which, and a rule is measured on a sheet that has one.
+func TestAnIndexKnowsPapersAndRules(t *testing.T) {
+	o := made(t, "Winter fair", "a3", []kind{shelf[0], shelf[4]}, []int{4})
+	if pages, err := index.Draw(t.Context(), o); err != nil || !says(pages, "Measure the rule on the first sheet") {
+		t.Errorf("the rule of the first sheet is not named: %v", err)
+	}
+	o.Sheets[0].Marks.HasRule = false
+	for want, of := range map[string]index.Occasion{"2 sheets of Letter, cut alike": o, "First print a sheet with a rule": o} {
+		pages, err := index.Draw(t.Context(), of)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !says(pages, want) {
+			t.Errorf("nothing says %q", want)
+		}
+	}
+	for i := range o.Sheets {
+		o.Sheets[i].Marks.HasRule = false
+	}
+	pages, err := index.Draw(t.Context(), o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := "it must be " + words.MM(o.Lines[0].Plan.Liner.Width()) + " wide"; !says(pages, want) {
+		t.Errorf("nothing says %q", want)
+	}
+}
+
+// says tells whether the pages hold some words, over lines too.
+func says(pages []*draw.Page, what string) bool {
+	var all []string
+	for _, page := range pages {
+		for _, w := range texts(page) {
+			all = append(all, w.String)
+		}
+	}
+	return strings.Contains(strings.Join(all, " "), what)
 }
 
 // The small picture is the liner itself: what poppler makes of it agrees with what

@@ -49,14 +49,21 @@ type layout struct {
 	Occasion
 	room  draw.Rect // without the foot
 	foot  float64   // baseline of the page number
-	dense int       // 0: roomy; more: smaller pictures, closer together
+	dense density
 }
 
-// Room between parts and between rows of cards, by how dense it all is.
+// density is by how many sizes the cards of each part are smaller than where there
+// is room.
+type density struct{ liners, sheets int }
+
+// densities from the roomiest on.
+var densities = []density{{0, 0}, {0, 1}, {1, 0}, {1, 1}, {1, 2}, {2, 1}, {2, 2}}
+
+// Room between parts and between rows of cards, by the denser part.
 var overs, beneaths = [...]float64{10, 8.5, 7}, [...]float64{6, 5, 4}
 
-func (l layout) over() float64    { return overs[l.dense] }
-func (l layout) beneath() float64 { return beneaths[l.dense] }
+func (l layout) over() float64    { return overs[max(l.dense.liners, l.dense.sheets)] }
+func (l layout) beneath() float64 { return beneaths[max(l.dense.liners, l.dense.sheets)] }
 
 func newLayout(o Occasion, within draw.Rect) layout {
 	pad := math.Max(2, math.Min(9, 0.04*math.Min(within.Width(), within.Height())))
@@ -68,7 +75,7 @@ func newLayout(o Occasion, within draw.Rect) layout {
 
 // arranged is the roomiest layout of those that take the fewest pages.
 func arranged(o Occasion, within draw.Rect) (best layout, pages [][]placed) {
-	for dense := range overs {
+	for _, dense := range densities {
 		l := newLayout(o, within)
 		l.dense = dense
 		if all := l.paged(l.items(0)); pages == nil || len(all) < len(pages) {

@@ -23,17 +23,17 @@ var linerCards = []cards{
 	{least: 54, wide: 21, high: 23, upTo: math.MaxInt},
 }
 
-// sizeOf is how large the cards of a part are.
-func (l layout) sizeOf(all []cards, n int) cards {
+// sizeOf is how large n cards are, and by so many sizes smaller.
+func sizeOf(all []cards, n, smaller int) cards {
 	i := slices.IndexFunc(all, func(c cards) bool { return n <= c.upTo })
-	return all[min(i+l.dense, len(all)-1)]
+	return all[min(i+smaller, len(all)-1)]
 }
 
 const besidePicture = 4.0
 
 // liners is the part that shows every kind.
 func (l layout) liners() []item {
-	size := l.sizeOf(linerCards, len(l.Lines))
+	size := sizeOf(linerCards, len(l.Lines), l.dense.liners)
 	columns, width := l.columns(size.least, len(l.Lines))
 	wide := math.Min(size.wide, 0.42*width)
 	high := math.Min(size.high, 0.4*l.room.Height())
@@ -53,7 +53,7 @@ func (l layout) linerCard(line Line, width, wide, high float64) item {
 	pic := newPicture(line, wide, high)
 	x := wide + besidePicture
 	c := set(width-x, 0.6*l.room.Height(),
-		para{text: line.Name, font: draw.Bold, size: nameType, colour: ink, left: 2*nameDisc + 1.8, most: 2},
+		para{text: line.Name, font: draw.Bold, size: nameType, colour: ink, left: 2*nameDisc + 1.8, most: 3},
 		para{text: counted(line.Count, "liner", "liners"), font: draw.Regular, size: readType, colour: ink, before: 1.4, most: 1},
 		para{text: line.Says, font: draw.Regular, size: smallType, colour: grey, before: 0.8, most: 6})
 	d := func(at draw.Point) disc {

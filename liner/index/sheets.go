@@ -24,6 +24,7 @@ var sheetCards = []cards{
 type alike struct {
 	Sheet // the first
 	all   []Sheet
+	at    []int // their places among all sheets
 }
 
 func (a alike) copies() (n int) {
@@ -48,7 +49,7 @@ func (s Sheet) cutKey() string {
 func gathered(sheets []Sheet) []alike {
 	var all []alike
 	at := map[string]int{}
-	for _, s := range sheets {
+	for place, s := range sheets {
 		key := s.cutKey()
 		i, known := at[key]
 		if !known {
@@ -56,7 +57,7 @@ func gathered(sheets []Sheet) []alike {
 			at[key] = i
 			all = append(all, alike{Sheet: s})
 		}
-		all[i].all = append(all[i].all, s)
+		all[i].all, all[i].at = append(all[i].all, s), append(all[i].at, place)
 	}
 	return all
 }
@@ -64,7 +65,7 @@ func gathered(sheets []Sheet) []alike {
 // sheets is the part that shows every sheet, with so many pages before the first.
 func (l layout) sheets(ahead int) []item {
 	all := gathered(l.Sheets)
-	size := l.sizeOf(sheetCards, len(all))
+	size := sizeOf(sheetCards, len(all), l.dense.sheets)
 	columns, width := l.columns(size.least, len(all))
 	wide := math.Min(size.wide, 0.42*width)
 	high := math.Min(size.high, 0.4*l.room.Height())
@@ -84,8 +85,8 @@ func (l layout) sheetCard(a alike, ahead int, width, wide, high float64) item {
 	room := width - x
 	title := a.pages(ahead, func(s string) bool { return draw.Bold.Width(written(s, draw.Bold), nameType) <= room })
 	paras := []para{{text: title, font: draw.Bold, size: nameType, colour: ink, most: 1}}
-	if n := a.copies(); n > 1 {
-		paras = append(paras, para{text: fmt.Sprintf("%d sheets, cut alike", n), font: draw.Regular, size: smallType, colour: grey, before: 0.4, most: 2})
+	if how := a.how(l.papers()); how != "" {
+		paras = append(paras, para{text: how, font: draw.Regular, size: smallType, colour: grey, before: 0.4, most: 2})
 	}
 	for i, said := range l.carried(a.Sheet) {
 		p := para{text: said, font: draw.Regular, size: readType, colour: ink, most: 1}
@@ -114,6 +115,31 @@ func (l layout) sheetCard(a alike, ahead int, width, wide, high float64) item {
 			c.draw(s, draw.Point{X: at.X + x, Y: at.Y})
 		},
 	}
+}
+
+// papers is how many papers the sheets are of.
+func (l layout) papers() int {
+	names := map[string]bool{}
+	for _, s := range l.Sheets {
+		names[s.Plan.Paper.Name] = true
+	}
+	return len(names)
+}
+
+// how tells how many sheets there are, and of which paper where there are several.
+func (a alike) how(papers int) string {
+	n := a.copies()
+	said := ""
+	if n > 1 || papers > 1 {
+		said = counted(n, "sheet", "sheets")
+	}
+	if papers > 1 {
+		said += " of " + a.Plan.Paper.Short
+	}
+	if n > 1 {
+		said += ", cut alike"
+	}
+	return said
 }
 
 // pages tells which pages the sheets are, as many of them as fit one line.
@@ -151,20 +177,27 @@ func (a alike) pages(ahead int, fits func(string) bool) string {
 	return title
 }
 
-// files names the first and the last file, or the first alone where there is no
-// room.
+// files names the files, as many of them as fit one line; of several in a row the
+// first and the last.
 func (a alike) files(fits func(string) bool) string {
 	first, last := a.all[0], a.all[len(a.all)-1]
-	if first.File != last.File {
-		if both := first.File + " to " + last.File; fits(both) {
-			return both
+	if n := len(a.all); n == 1 {
+		if pages := fmt.Sprintf("%s, pages %d–%d", first.File, first.First, first.Last); first.Last > first.First && fits(pages) {
+			return pages
 		}
-		return first.File + " …"
+		return first.File
+	} else if both := first.File + " to " + last.File; a.at[n-1]-a.at[0] == n-1 && fits(both) {
+		return both
 	}
-	if pages := first.File + fmt.Sprintf(", pages %d–%d", first.First, last.Last); last.Last > 1 && fits(pages) {
-		return pages
+	title := first.File
+	for i, s := range a.all[1:] {
+		more := title + ", " + s.File
+		if !fits(more+" …") && !(i == len(a.all)-2 && fits(more)) {
+			return title + " …"
+		}
+		title = more
 	}
-	return first.File
+	return title
 }
 
 // carried says what is on a sheet, by line.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"underflap/liner/gang"
+	"underflap/liner/sheet"
 	"underflap/pattern"
 )
 
@@ -30,7 +31,7 @@ func (l Line) vary(k int) pattern.Design {
 
 // mostOfALine parts the numbers of lines, so that another count of one changes
 // nothing of the next.
-const mostOfALine = 1000 // sheet.MostCount
+const mostOfALine = sheet.MostCount
 
 // number gives every placement its design, line by line in the order of the
 // sheets. Copies of a sheet with varied liners are sheets of their own.

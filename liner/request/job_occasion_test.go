@@ -131,3 +131,35 @@ func TestWhatIsWrongInAnOccasionHasALine(t *testing.T) {
 		}
 	}
 }
+
+// Whatever a file holds, it is refused with a place, or is liners with names of
+// their own; and a file of one design is read as ParseJob reads it.
+func FuzzOccasion(f *testing.F) {
+	f.Add([]byte("title = 'x'\nvary = true\n[set]\nsize = 4\n[[liner]]\nname = 'a'\n[liner.set]\nsize = 5\n[[liner]]\nblank = true\n[files]\n'a.png' = 'data:;base64,AAAA'\n"))
+	f.Add([]byte("liner = [{pattern = 'dots'}, {set = {size = 4}}]"))
+	f.Add([]byte("[liner]\nname = 'a'\n[liner.set]\nsize = 5"))
+	f.Add([]byte("pattern = 'dots'\n[[liner.set]]\n"))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		o, err := ParseOccasion(data)
+		if err != nil {
+			var slip *filed.Slip
+			if !errors.As(err, &slip) || slip.Line < 1 || slip.Column < 1 || strings.Contains(err.Error(), "\n") {
+				t.Fatalf("%v", err)
+			}
+			return
+		}
+		names := map[string]bool{}
+		for _, l := range o.Lines {
+			if l.Name == "" || names[strings.ToLower(l.Name)] {
+				t.Fatalf("name %q", l.Name)
+			}
+			names[strings.ToLower(l.Name)] = true
+			if err := l.Slip("x"); !strings.HasPrefix(err.Error(), "line ") {
+				t.Fatal(err)
+			}
+		}
+		if one, err := ParseJob(data); err == nil && (len(o.Lines) != 1 || !reflect.DeepEqual(chosen(one.Look), chosen(o.Lines[0].Look))) {
+			t.Fatalf("%v and %v", chosen(one.Look), o.Lines)
+		}
+	})
+}
