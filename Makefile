@@ -1,8 +1,13 @@
 # What the tests ask for a second opinion, all from Debian.
 REFEREES = poppler-utils mupdf-tools ghostscript librsvg2-bin qpdf geos-bin cups-ppdc libcups2 chromium
 STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
+NFPM = github.com/goreleaser/nfpm/v2/cmd/nfpm@v2.43.4
 
-.PHONY: build test bench load lint pictures referees
+# What is stamped on packages, and when everything in them was made.
+VERSION = $(shell git describe --tags --always --dirty)
+SOURCE_DATE_EPOCH ?= $(shell git log -1 --format=%ct)
+
+.PHONY: build test bench load lint dist dist-check pictures referees
 
 build:
 	go build -o underflap ./cmd/underflap
@@ -19,6 +24,18 @@ bench:
 # Ten thousand previews asked of the page's server in a process of its own.
 load:
 	UNDERFLAP_LOAD=10000 go test -count=1 -timeout 60m -v -run TestTheDeskBearsALoad ./cmd/underflap/desk
+
+# Packages for every system in dist, with SHA256SUMS; the same commit gives the same bytes.
+dist:
+	rm -rf dist
+	go run ./cmd/shipping -version $(VERSION) -epoch $(SOURCE_DATE_EPOCH) -nfpm $(NFPM) -into dist
+
+# Makes the packages twice and compares them; then asks Debian's programs about them.
+dist-check: dist
+	cd dist && sha256sum -c --quiet SHA256SUMS
+	again=$$(mktemp -d) && go run ./cmd/shipping -version $(VERSION) -epoch $(SOURCE_DATE_EPOCH) -nfpm $(NFPM) -into $$again && diff -r dist $$again && rm -r $$again
+	for deb in dist/*.deb; do dpkg-deb --info $$deb && dpkg-deb --contents $$deb || exit 1; done
+	if command -v lintian >/dev/null; then lintian --fail-on error --suppress-tags statically-linked-binary dist/*.deb; fi
 
 lint:
 	@unformatted=$$(gofmt -l .); if [ -n "$$unformatted" ]; then echo "gofmt: $$unformatted"; exit 1; fi
