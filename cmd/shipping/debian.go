@@ -11,8 +11,9 @@ import (
 	"time"
 )
 
-// maintainer is who Debian's tools are told made the package.
-const maintainer = "The underflap authors <underflap@localhost>"
+// maintainer is who Debian's tools are told made the package. They want an address,
+// and nobody has one: .invalid never is (RFC 2606).
+const maintainer = "The underflap authors <authors@underflap.invalid>"
 
 // debianVersion sorts before a release when git describes no release, and has no
 // dash, which would part a revision off.
@@ -87,12 +88,10 @@ func (r release) debian(ctx context.Context, t target, program, papers string) (
 	if err != nil {
 		return "", err
 	}
-	for _, f := range []file{{name: "copyright", data: copyright}} {
-		if err := os.WriteFile(filepath.Join(room, f.name), f.data, 0o666); err != nil {
-			return "", err
-		}
-		put(filepath.Join(room, f.name), docs+f.name, "0644")
+	if err := os.WriteFile(filepath.Join(room, "copyright"), copyright, 0o666); err != nil {
+		return "", err
 	}
+	put(filepath.Join(room, "copyright"), docs+"copyright", "0644")
 
 	config := fmt.Sprintf(`name: underflap
 arch: %s

@@ -32,6 +32,7 @@ func (r release) licences(ctx context.Context, t target) ([]byte, error) {
 	slices.Sort(lines)
 	lines = append([]string{"The Go standard library\t" + goversion + "\t" + goroot}, slices.Compact(lines)...)
 
+	rule := strings.Repeat("=", 72)
 	var b bytes.Buffer
 	b.WriteString("Underflap is made of these libraries. Their licences follow, each under its name.\n")
 	for _, line := range lines {
@@ -43,7 +44,7 @@ func (r release) licences(ctx context.Context, t target) ([]byte, error) {
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", part[0], err)
 		}
-		fmt.Fprintf(&b, "\n%s\n%s %s\n%[1]s\n\n%s", strings.Repeat("=", 72), part[0], part[1], text)
+		fmt.Fprintf(&b, "\n%s\n%s %s\n%s\n\n%s", rule, part[0], part[1], rule, text)
 	}
 	return b.Bytes(), nil
 }

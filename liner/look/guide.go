@@ -16,7 +16,7 @@ const (
 	guideLine    = 4.2 // from one line to the next
 	guideGutter  = 8.0
 	guidePicture = 46.0 // height of a picture
-	guideTitle   = 20.0
+	guideTitle   = 15.0
 	tuck         = 10.0 // from the top of a text to the picture's bottom
 )
 
@@ -57,7 +57,7 @@ func lay(s *draw.Surface, panels []panel, columns int, left, top, width float64)
 	return top
 }
 
-// lines counts those of the longest text of each row.
+// rowsHeight is how high the rows are that lay sets.
 func rowsHeight(panels []panel, columns int, width float64) float64 {
 	each := (width - float64(columns-1)*guideGutter) / float64(columns)
 	high := 0.0
@@ -73,11 +73,15 @@ func rowsHeight(panels []panel, columns int, width float64) float64 {
 	return high
 }
 
+// bound is a space that no line is broken at.
+const bound = "\u00a0"
+
 // broken breaks a text into lines no wider than width; a word wider than that
 // has a line of its own.
 func broken(text string, font *draw.Font, em, width float64) (lines []string) {
 	line := ""
-	for _, word := range strings.Fields(text) {
+	for word := range strings.SplitSeq(text, " ") {
+		word = strings.ReplaceAll(word, bound, " ")
 		longer := strings.TrimSpace(line + " " + word)
 		if line != "" && font.Width(longer, em) > width {
 			lines, longer = append(lines, line), word
@@ -196,6 +200,9 @@ func (b bench) printed(s *draw.Surface, over geom.Box) {
 	}
 }
 
+// everywhere is a window that leaves nothing out.
+var everywhere = draw.Rect{MinX: -1e4, MinY: -1e4, MaxX: 1e4, MaxY: 1e4}
+
 // hidden draws what of a liner lies in the pocket, as if through it.
 func (b bench) hidden(s *draw.Surface, c geom.Contour) {
 	s.Clipped(b.v.closed(box(0, -b.Envelope.Height, b.Envelope.Width, 0)), func(s *draw.Surface) {
@@ -204,9 +211,8 @@ func (b bench) hidden(s *draw.Surface, c geom.Contour) {
 			s.Stroke(b.v.path(seam), seamTone, lightWidth)
 		}
 	})
-	all := draw.Rect{MinX: -1e4, MinY: -1e4, MaxX: 1e4, MaxY: 1e4}
 	for _, chain := range runs(b.v.chain(c), b.v.y, -1) {
-		if dashes := dashed(chain, hiddenOn, hiddenOff, all); len(dashes.Points) > 0 {
+		if dashes := dashed(chain, hiddenOn, hiddenOff, everywhere); len(dashes.Points) > 0 {
 			s.Stroke(dashes, linerEdge, lightWidth)
 		}
 	}

@@ -33,7 +33,7 @@ func Steps(l liner.Liner) *draw.Page {
 			b.printedSheet(s)
 			y := b.v.xy(0, 0).Y
 			steelRule(s, room.MinX, y+0.2, room.Width())
-			s.Stroke(dashed([]draw.Point{{X: room.MinX, Y: y}, {X: room.MaxX, Y: y}}, 1.8, 1, room), ink, edgeWidth)
+			s.Stroke(dashed([]draw.Point{b.v.xy(b.SideGap, 0), b.v.xy(e.Width-b.SideGap, 0)}, 1.8, 1, room), ink, edgeWidth)
 			from := b.v.xy(0.3*e.Width, 0)
 			tip := b.v.xy(0.62*e.Width, 0)
 			move(s, draw.Point{X: from.X, Y: from.Y - 2}, draw.Point{X: tip.X - 2.2, Y: tip.Y - 2}, 0)
@@ -42,10 +42,9 @@ func Steps(l liner.Liner) *draw.Page {
 		{numbered("2"), "Cut", "Cut along the thin line. The pattern passes it, so a cut that wanders shows no white.", func(s *draw.Surface, room draw.Rect) {
 			b := b.at(room, 8, 6, 6)
 			b.printedSheet(s)
-			left := b.v.xy(b.SideGap, -b.WantedPocketDepth()+b.CornerRadius)
-			up := b.v.xy(b.SideGap, -0.25*b.WantedPocketDepth())
-			s.Stroke(polyline([]draw.Point{left, up}), accent, moveWidth)
-			scissors(s, draw.Point{X: left.X, Y: (2*left.Y + up.Y) / 3}, -90)
+			line := b.v.xy(b.SideGap, -0.55*b.WantedPocketDepth())
+			scissors(s, draw.Point{X: line.X, Y: line.Y + 6}, -90)
+			move(s, draw.Point{X: line.X - 3.2, Y: line.Y + 3}, draw.Point{X: line.X - 3.2, Y: line.Y - 7}, 0)
 		}},
 		{numbered("3"), "Fold", "Fold on the score, pattern inside, and open it again.", func(s *draw.Surface, room draw.Rect) {
 			b := b.at(room, 8, 6, 6)
@@ -61,6 +60,7 @@ func Steps(l liner.Liner) *draw.Page {
 			up := b.lifted(lift)
 			b.flap(s)
 			s.Clipped(b.upper(), func(s *draw.Surface) { up.face(s, b.liner) })
+			s.Stroke(dashed(b.v.chain(geom.Contour(b.profile)), hiddenOn, hiddenOff, room), paperEdge, lightWidth) // the flap, behind
 			crease := dashed([]draw.Point{up.v.xy(b.SideGap, 0), up.v.xy(e.Width-b.SideGap, 0)}, 1.8, 1, room)
 			s.Stroke(crease, ink, lightWidth)
 			b.pocket(s)
@@ -74,8 +74,7 @@ func Steps(l liner.Liner) *draw.Page {
 			b.pocket(s)
 			b.hidden(s, b.liner)
 			back(b, s)
-			b.glue(s, part, GlueStrip, true, backTone)
-			s.Clipped(b.lower(), func(s *draw.Surface) { s.Stroke(b.v.closed(turnedDown(b.liner)), linerEdge, edgeWidth) })
+			b.glue(s, true, func(s *draw.Surface) { s.Fill(b.lower(), backTone) })
 			b.fold(s)
 			high := 0.55 * part.Height()
 			move(s, b.v.xy(0.5*e.Width, -high), b.v.xy(0.5*e.Width, high), -0.35)
@@ -107,7 +106,7 @@ func (b bench) part() geom.Profile {
 // printedSheet is a liner as it was printed: on paper, with its bleed, its cut
 // line and the fold's marks.
 func (b bench) printedSheet(s *draw.Surface) {
-	const bleed, reach = 3.0, 5.0
+	const bleed, reach = 3.0, 8.0
 	o := b.Outline(b.WantedPocketDepth())
 	over := o.Bleed(reach).Bounds().Grow(1)
 	sheet := b.v.closed(box(over.MinX, over.MinY, over.MaxX, over.MaxY))
@@ -116,12 +115,12 @@ func (b bench) printedSheet(s *draw.Surface) {
 	s.Clipped(b.v.closed(o.Bleed(bleed)), func(s *draw.Surface) { b.printed(s, over) })
 	s.Stroke(b.v.closed(b.liner), ink, lightWidth)
 	for _, side := range []float64{-1, 1} {
-		x := b.SideGap - bleed
+		x := b.SideGap - bleed - 0.5
 		if side > 0 {
 			x = b.Envelope.Width - x
 		}
 		at := b.v.xy(x, 0)
-		s.Stroke(polyline([]draw.Point{{X: at.X, Y: at.Y}, {X: at.X + side*1.8, Y: at.Y}}), ink, edgeWidth)
+		s.Stroke(polyline([]draw.Point{at, b.v.xy(x+side*4, 0)}), ink, edgeWidth)
 	}
 }
 

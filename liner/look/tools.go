@@ -16,6 +16,7 @@ var (
 	sheetEdge = draw.Colour{R: 0xc9, G: 0xc3, B: 0xb8}
 	steel     = draw.Colour{R: 0xe4, G: 0xe6, B: 0xe8}
 	steelEdge = draw.Colour{R: 0x7b, G: 0x82, B: 0x88}
+	glueTone  = draw.Colour{R: 0xf4, G: 0xd9, B: 0xd0}
 	wellTone  = draw.Colour{R: 0x4c, G: 0x7a, B: 0x52} // as it should be
 )
 
@@ -103,27 +104,29 @@ func scissors(s *draw.Surface, at draw.Point, degrees float64) {
 	s.Fill(draw.Circle(0, 0, 0.45).Transform(m), ink)
 }
 
-// glue hatches what of a shape lies within a strip of millimetres along its free
-// edge, over the fold or, turned down, below it.
-func (b bench) glue(s *draw.Surface, part geom.Profile, strip float64, down bool, tone draw.Colour) {
-	edge, bare := geom.Contour(part), geom.Contour(part.Erode(strip).Over(0, part[0].A.X, part[len(part)-1].B.X))
+// glue marks a strip of millimetres along the edge of the liner's flap part: over
+// the fold or, turned down, below it. What is not glued is drawn by rest.
+func (b bench) glue(s *draw.Surface, down bool, rest func(*draw.Surface)) {
+	part := b.part()
+	edge, bare := geom.Contour(part), geom.Contour(part.Erode(GlueStrip).Over(0, part[0].A.X, part[len(part)-1].B.X))
 	if down {
-		edge = turnedDown(edge)
-		if len(bare) > 0 {
-			bare = turnedDown(bare)
-		}
+		edge, bare = turnedDown(edge), turnedDown(bare)
 	}
-	s.Clipped(b.v.closed(edge), func(s *draw.Surface) { hatch(s, b.v.closed(edge).Bounds()) })
+	all := b.v.closed(edge)
+	s.Clipped(all, func(s *draw.Surface) { hatch(s, all.Bounds()) })
 	if len(bare) > 0 {
-		s.Fill(b.v.closed(bare), tone)
+		s.Clipped(b.v.closed(bare), rest)
 	}
+	s.Stroke(all, linerEdge, edgeWidth)
 }
 
-// hatch covers a box with slanting lines.
+// hatch covers a box with slanting lines on a tint, which shows where lines run
+// along an edge.
 func hatch(s *draw.Surface, over draw.Rect) {
-	const pitch = 1.3
-	for x := over.MinX - over.Height(); x < over.MaxX; x += pitch {
-		s.Stroke(polyline([]draw.Point{{X: x, Y: over.MaxY}, {X: x + over.Height(), Y: over.MinY}}), accent, 0.3)
+	const pitch, lean = 1.25, 0.45
+	s.Fill(draw.Rectangle(over), glueTone)
+	for x := over.MinX - lean*over.Height(); x < over.MaxX; x += pitch {
+		s.Stroke(polyline([]draw.Point{{X: x, Y: over.MaxY}, {X: x + lean*over.Height(), Y: over.MinY}}), accent, 0.22)
 	}
 }
 
@@ -150,7 +153,7 @@ func verdict(well bool) func(*draw.Surface, draw.Point) {
 func scaled(s *draw.Surface, room draw.Rect, share float64) {
 	const rim = 3.0
 	k := (room.Width() - 2*rim) / 106 // the ruler is a little longer than its scale
-	x0, y := room.MinX+rim+k*2, room.MinY+0.52*room.Height()
+	x0, y := room.MinX+rim+k*2, room.MinY+0.46*room.Height()
 	paper := draw.Rect{MinX: room.MinX, MinY: y - 15, MaxX: room.MaxX, MaxY: y + 2}
 	s.Fill(draw.Rectangle(paper), sheetTone)
 	s.Stroke(draw.Rectangle(paper), sheetEdge, lightWidth)
@@ -190,7 +193,8 @@ func scaled(s *draw.Surface, room draw.Rect, share float64) {
 	if share == 1 {
 		tone = wellTone
 	}
-	s.Stroke(polyline([]draw.Point{{X: end, Y: y - 4.6}, {X: end, Y: y + 13.5}}), tone, 0.4)
+	s.Stroke(polyline([]draw.Point{{X: end, Y: y - 4.6}, {X: end, Y: y + 3.4}}), tone, 0.4) // not through the numbers
+	s.Stroke(polyline([]draw.Point{{X: end, Y: y + 11}, {X: end, Y: y + 13.5}}), tone, 0.4)
 	read := strconv.Itoa(int(math.Round(100 * share)))
 	s.Text(read, draw.Bold, 4, draw.Translate(end-draw.Bold.Width(read, 4)/2, y+17.3), tone)
 }

@@ -17,12 +17,18 @@ func Troubles(l liner.Liner) *draw.Page {
 	e := b.Envelope
 	at := func(room draw.Rect) bench { return b.at(room, 10, 4, 4) }
 	wrong, right := verdict(false), verdict(true)
+	over, overWords := "Liner over the gum", "The gum lies under the liner, and the flap will not seal."
+	free, freeWords := "Gum left free", fmt.Sprintf("The liner ends before the gum. If yours is wider than %.4g"+bound+"mm, measure it and say --gum.", e.Gum)
+	if e.Gum == 0 {
+		over, overWords = "Liner up to the edge", "No place is left for your glue, and the flap will not close."
+		free, freeWords = "Border left free", "The liner keeps a border of the flap free for your glue. A wider one is --border"+bound+"8."
+	}
 	panels := []panel{
-		{wrong, "Printed too small", "The printer shrank the page to 97 %: its rule of 100 mm ends at 97 on your ruler.",
+		{wrong, "Printed too small", "The printer shrank the page to 97" + bound + "%: its rule of 100" + bound + "mm ends at 97 on your ruler.",
 			func(s *draw.Surface, room draw.Rect) { scaled(s, room, 0.97) }},
-		{right, "Printed at actual size", "Actual size or 100 % in the print dialogue. The rule is as long as it says.",
+		{right, "Printed at actual size", "Actual size or 100" + bound + "% in the print dialogue. The rule is as long as it says.",
 			func(s *draw.Surface, room draw.Rect) { scaled(s, room, 1) }},
-		{wrong, "Liner too wide", "It touches the pocket's sides and crumples as it slides in.", func(s *draw.Surface, room draw.Rect) {
+		{wrong, "Liner too wide", "It touches the pocket's sides and crumples on the way into the envelope.", func(s *draw.Surface, room draw.Rect) {
 			b := at(room)
 			b.flap(s)
 			b.seen(s, b.liner)
@@ -31,20 +37,21 @@ func Troubles(l liner.Liner) *draw.Page {
 			b.creases(s)
 			b.fold(s)
 		}},
-		{right, "Room at both sides", "A gap left and right: 3 mm unless you say otherwise, --side-gap 4 for a tight pocket.", func(s *draw.Surface, room draw.Rect) {
+		{right, "Room at both sides", fmt.Sprintf("Here %.4g"+bound+"mm left and right. In a tight pocket say more: --side-gap"+bound+"%.4g.", b.SideGap, b.SideGap+1), func(s *draw.Surface, room draw.Rect) {
 			b := at(room)
 			b.open(s)
 			b.gapsAtSides(s)
 		}},
-		{wrong, "Liner over the gum", "The gum lies under the liner, and the flap will not seal.", func(s *draw.Surface, room draw.Rect) {
+		{wrong, over, overWords, func(s *draw.Surface, room draw.Rect) {
 			b := at(room)
 			b.flap(s)
 			b.seen(s, b.over())
+			b.buried(s)
 			b.pocket(s)
 			b.hidden(s, b.liner)
 			b.fold(s)
 		}},
-		{right, "Gum left free", sealWords(e), func(s *draw.Surface, room draw.Rect) { at(room).open(s) }},
+		{right, free, freeWords, func(s *draw.Surface, room draw.Rect) { at(room).open(s) }},
 		{wrong, "Glued in the pocket as well", "The liner cannot slide, and wrinkles at the fold when the flap moves.", func(s *draw.Surface, room draw.Rect) {
 			b := at(room)
 			b.open(s)
@@ -59,14 +66,6 @@ func Troubles(l liner.Liner) *draw.Page {
 	}
 	return guide(fmt.Sprintf("What goes wrong, and how it should be: %s envelope, %s flap", e.Short, e.Flap.Shape),
 		"Seen from the back, flap open. Dashed is what lies in the pocket, hatching is glue.", panels, 2)
-}
-
-// sealWords say what keeps the gum free on this envelope.
-func sealWords(e liner.Envelope) string {
-	if e.Gum == 0 {
-		return "This envelope has no gum: the liner keeps a border free for your glue. A wider one is --border 8."
-	}
-	return fmt.Sprintf("The liner ends before the gum. If yours is wider than %.4g mm, measure it and say --gum.", e.Gum)
 }
 
 // crumpled is a liner as wide as the pocket lets it be, its sides in waves.
@@ -97,6 +96,9 @@ func (b bench) crumpled() geom.Contour {
 // creases are where crumpled paper buckles: they run in from both sides.
 func (b bench) creases(s *draw.Surface) {
 	e, depth := b.Envelope, b.WantedPocketDepth()
+	for _, chain := range runs(b.v.chain(b.crumpled()), b.v.y, -1) {
+		s.Stroke(polyline(chain), linerEdge, edgeWidth)
+	}
 	for i, share := range []float64{0.14, 0.3, 0.44, 0.6, 0.74, 0.9} {
 		reach := 3.5 + 2.2*float64((i*2)%3)
 		for _, side := range []float64{1, -1} {
@@ -130,13 +132,38 @@ func (b bench) gapsAtSides(s *draw.Surface) {
 	}
 }
 
-// over is a liner that reaches nearly to the flap's edge.
+// over is a liner's flap part that reaches nearly to the flap's edge.
 func (b bench) over() geom.Contour {
-	e := b.Envelope
-	if flap := geom.Contour(b.profile.Erode(1).Over(0, b.SideGap, e.Width-b.SideGap)); len(flap) > 0 {
-		return flap
+	const short = 1.0
+	left, right := b.SideGap, b.Envelope.Width-b.SideGap
+	c := geom.Contour(b.profile.Erode(short).Over(0, left, right))
+	if len(c) == 0 {
+		return b.liner
 	}
-	return b.liner
+	first, last := c[0].A, c[len(c)-1].B
+	return append(c, geom.Line(last, geom.Point{X: last.X}), geom.Line(geom.Point{X: last.X}, geom.Point{X: first.X}), geom.Line(geom.Point{X: first.X}, first))
+}
+
+// buriedTone is the gum, seen through the liner.
+var buriedTone = draw.Colour{R: 0xdf, G: 0xd6, B: 0xb4}
+
+// buried shows where the gum lies under a liner.
+func (b bench) buried(s *draw.Surface) {
+	gum := b.Envelope.Gum
+	if gum == 0 {
+		return
+	}
+	bare := geom.Contour(b.profile.Erode(gum).Over(0, 0, b.Envelope.Width))
+	s.Clipped(b.v.closed(b.over()), func(s *draw.Surface) {
+		all := b.v.closed(geom.Contour(b.profile))
+		s.Fill(all, buriedTone)
+		if len(bare) > 0 {
+			s.Clipped(b.v.closed(bare), func(s *draw.Surface) { b.printed(s, b.liner.Bounds()) })
+		}
+	})
+	if len(bare) > 0 {
+		s.Stroke(dashed(b.v.chain(bare), hiddenOn, hiddenOff, everywhere), accent, edgeWidth)
+	}
 }
 
 // stuck hatches glue over the part in the pocket.
@@ -154,17 +181,7 @@ func (b bench) stuck(s *draw.Surface) {
 
 // glued hatches the glue behind the flap part's edge.
 func (b bench) glued(s *draw.Surface) {
-	part := b.part()
-	bare := geom.Contour(part.Erode(GlueStrip).Over(0, part[0].A.X, part[len(part)-1].B.X))
-	s.Clipped(b.upper(), func(s *draw.Surface) {
-		s.Clipped(b.v.closed(b.liner), func(s *draw.Surface) {
-			hatch(s, b.v.closed(geom.Contour(part)).Bounds())
-			if len(bare) > 0 {
-				s.Clipped(b.v.closed(bare), func(s *draw.Surface) { b.printed(s, b.liner.Bounds()) })
-			}
-		})
-		s.Stroke(b.v.closed(b.liner), linerEdge, lightWidth)
-	})
+	b.glue(s, false, func(s *draw.Surface) { b.printed(s, b.liner.Bounds()) })
 	b.fold(s)
 }
 
