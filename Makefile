@@ -17,9 +17,11 @@ build:
 test: referees
 	go test -count=1 -timeout 30m ./...
 
-# Every figure is a ratio or a number to compare within one run.
+# Every figure in one table, as ratios of one run. What makes whole occasions runs
+# on one core and on two.
 bench:
-	go test -run '^$$' -bench . -benchtime 3x ./...
+	@{ go test -run '^$$' -bench . -skip '^BenchmarkOccasion' -benchtime 3x ./... 2>&1; \
+	go test -run '^$$' -bench '^BenchmarkOccasion' -cpu 1,2 -benchtime 3x ./liner/... 2>&1; } | go run ./cmd/figures
 
 # Ten thousand previews asked of the page's server in a process of its own.
 load:
