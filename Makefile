@@ -1,5 +1,5 @@
 # What the tests ask for a second opinion, all from Debian.
-REFEREES = poppler-utils mupdf-tools ghostscript librsvg2-bin qpdf geos-bin cups-ppdc libcups2 chromium
+REFEREES = unzip poppler-utils mupdf-tools ghostscript librsvg2-bin qpdf geos-bin cups-ppdc libcups2 chromium
 STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
 NFPM = github.com/goreleaser/nfpm/v2/cmd/nfpm@v2.43.4
 
@@ -69,7 +69,7 @@ pictures:
 	d=$$(mktemp -d) && UNDERFLAP_SHOTS=$$d go test -count=1 -run 'TestChoosing$$$$' ./cmd/underflap/desk && mv $$d/desk.png testdata/pictures/desk.png && rm -r $$d
 
 referees:
-	@missing=; for p in pdftoppm mutool gs rsvg-convert qpdf geosop chromium; do command -v $$p >/dev/null || missing="$$missing $$p"; done; \
+	@missing=; for p in unzip pdftoppm mutool gs rsvg-convert qpdf geosop chromium; do command -v $$p >/dev/null || missing="$$missing $$p"; done; \
 	[ -f /usr/share/cups/ppdc/media.defs ] || missing="$$missing media.defs"; \
 	ls /usr/lib/*/libcups.so.2 >/dev/null 2>&1 || missing="$$missing libcups"; \
 	if [ -z "$$missing" ]; then exit 0; fi; \

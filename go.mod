@@ -21,6 +21,7 @@ require (
 	github.com/spf13/pflag v1.0.10
 	golang.org/x/image v0.47.0
 	golang.org/x/net v0.62.0
+	golang.org/x/perf v0.0.0-20260908200009-22c9c6c9d4da
 	golang.org/x/sync v0.24.0
 	golang.org/x/term v0.48.0
 	golang.org/x/text v0.43.0
@@ -38,7 +39,6 @@ require (
 	github.com/russross/blackfriday/v2 v2.1.0 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
 	golang.org/x/crypto v0.58.0 // indirect
-	golang.org/x/perf v0.0.0-20260908200009-22c9c6c9d4da // indirect
 	golang.org/x/sys v0.50.0 // indirect
 	golang.org/x/tools v0.51.0 // indirect
 )

@@ -39,7 +39,7 @@ func pack(w io.Writer, ending string, files []file, made time.Time) error {
 	}
 	t := tar.NewWriter(packed)
 	for _, f := range files {
-		header := &tar.Header{Typeflag: tar.TypeReg, Name: f.name, Size: int64(len(f.data)), Mode: int64(f.mode), ModTime: made, Format: tar.FormatUSTAR}
+		header := &tar.Header{Typeflag: tar.TypeReg, Name: f.name, Size: int64(len(f.data)), Mode: int64(f.mode), ModTime: made, Format: tar.FormatPAX}
 		if err := t.WriteHeader(header); err != nil {
 			return err
 		}
