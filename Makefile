@@ -20,7 +20,7 @@ test: referees
 # Every figure in one table, as ratios of one run. What makes whole occasions runs
 # on one core and on two.
 bench:
-	@{ go test -run '^$$' -bench . -skip '^BenchmarkOccasion' -benchtime 3x ./... 2>&1; \
+	@{ go test -run '^$$' -bench . -timeout 30m -skip '^BenchmarkOccasion' -benchtime 3x ./... 2>&1; \
 	go test -run '^$$' -bench '^BenchmarkOccasion' -cpu 1,2 -benchtime 3x ./liner/... 2>&1; } | go run ./cmd/figures
 
 # Ten thousand previews asked of the page's server in a process of its own.
