@@ -84,11 +84,18 @@ func (r release) debian(ctx context.Context, t target, program, papers string) (
 	if err := gz("", r.debianChangelog(), docs+"changelog.Debian.gz"); err != nil {
 		return "", err
 	}
-	copyright, err := r.copyright(ctx, t)
+	libraries, err := r.licences(ctx, t)
 	if err != nil {
 		return "", err
 	}
-	if err := os.WriteFile(filepath.Join(room, "copyright"), copyright, 0o666); err != nil {
+	if err := gz("", libraries, docs+"licences-of-libraries.txt.gz"); err != nil {
+		return "", err
+	}
+	terms, err := copyright()
+	if err != nil {
+		return "", err
+	}
+	if err := os.WriteFile(filepath.Join(room, "copyright"), terms, 0o666); err != nil {
 		return "", err
 	}
 	put(filepath.Join(room, "copyright"), docs+"copyright", "0644")
@@ -125,28 +132,21 @@ func (r release) debianChangelog() []byte {
 		r.debianVersion(), maintainer, r.made.Format(time.RFC1123Z))
 }
 
-// copyright is in Debian's machine-readable format 1.0, and the licences of the
-// libraries in the program are set out in a comment's place, whole.
-func (r release) copyright(ctx context.Context, t target) ([]byte, error) {
+// copyright is in Debian's machine-readable format 1.0. The libraries' licences,
+// which are long, stand beside it.
+func copyright() ([]byte, error) {
 	own, err := os.ReadFile("LICENSE")
 	if err != nil {
 		return nil, err
 	}
-	libraries, err := r.licences(ctx, t)
-	if err != nil {
-		return nil, err
-	}
-	field := func(text []byte) string {
-		var b strings.Builder
-		for line := range strings.Lines(string(text)) {
-			if line = strings.TrimRight(line, " \t\r\n\f"); line == "" {
-				line = "."
-			}
-			b.WriteString(" " + line + "\n")
+	var b strings.Builder
+	for line := range strings.Lines(string(own)) {
+		if line = strings.TrimRight(line, " \t\r\n"); line == "" {
+			line = "."
 		}
-		return b.String()
+		b.WriteString(" " + line + "\n")
 	}
 	return []byte("Format: https://www.debian.org/doc/packaging-manuals/copyright-format/1.0/\nUpstream-Name: underflap\n" +
-		"Comment:\n" + field(libraries) +
-		"\nFiles: *\nCopyright: 2026 the underflap authors\nLicense: Expat\n" + field(own)), nil
+		"Comment: The program is made of libraries whose licences are in\n licences-of-libraries.txt.gz beside this file.\n" +
+		"\nFiles: *\nCopyright: 2026 the underflap authors\nLicense: Expat\n" + b.String()), nil
 }
