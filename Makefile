@@ -1,8 +1,13 @@
 # What the tests ask for a second opinion, all from Debian.
-REFEREES = poppler-utils mupdf-tools ghostscript librsvg2-bin qpdf geos-bin cups-ppdc libcups2 chromium python3-ezdxf
+REFEREES = unzip poppler-utils mupdf-tools ghostscript librsvg2-bin qpdf geos-bin cups-ppdc libcups2 chromium python3-ezdxf
 STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
+NFPM = github.com/goreleaser/nfpm/v2/cmd/nfpm@v2.43.4
 
-.PHONY: build test bench load lint pictures referees
+# What is stamped on packages, and when everything in them was made.
+VERSION = $(shell git describe --tags --always --dirty)
+SOURCE_DATE_EPOCH ?= $(shell git log -1 --format=%ct)
+
+.PHONY: build test bench load lint dist dist-check pictures referees
 
 build:
 	go build -o underflap ./cmd/underflap
@@ -12,13 +17,28 @@ build:
 test: referees
 	go test -count=1 -timeout 30m ./...
 
-# Every figure is a ratio or a number to compare within one run.
+# Every figure in one table, as ratios of one run. Previews are many already, and
+# what makes whole occasions runs on one core and on two.
 bench:
-	go test -run '^$$' -bench . -benchtime 3x ./...
+	@{ go test -run '^$$' -bench . -skip '^Benchmark(Preview|Occasion)' -benchtime 3x -timeout 30m ./... 2>&1; \
+	go test -run '^$$' -bench '^BenchmarkPreview' -benchtime 1x ./liner/request 2>&1; \
+	go test -run '^$$' -bench '^BenchmarkOccasion' -benchtime 3x -cpu 1,2 ./liner/... 2>&1; } | go run ./cmd/figures
 
 # Ten thousand previews asked of the page's server in a process of its own.
 load:
 	UNDERFLAP_LOAD=10000 go test -count=1 -timeout 60m -v -run TestTheDeskBearsALoad ./cmd/underflap/desk
+
+# Packages for every system in dist, with SHA256SUMS; the same commit gives the same bytes.
+dist:
+	rm -rf dist
+	go run ./cmd/shipping -version $(VERSION) -epoch $(SOURCE_DATE_EPOCH) -nfpm $(NFPM) -into dist
+
+# Makes the packages twice and compares them; then asks Debian's programs about them.
+dist-check: dist
+	cd dist && sha256sum -c --quiet SHA256SUMS
+	again=$$(mktemp -d) && go run ./cmd/shipping -version $(VERSION) -epoch $(SOURCE_DATE_EPOCH) -nfpm $(NFPM) -into $$again && diff -r dist $$again && rm -r $$again
+	for deb in dist/*.deb; do dpkg-deb --info $$deb && dpkg-deb --contents $$deb || exit 1; done
+	if command -v lintian >/dev/null; then lintian --fail-on error --suppress-tags statically-linked-binary,bogus-mail-host,bogus-mail-host-in-debian-changelog dist/*.deb; fi
 
 lint:
 	@unformatted=$$(gofmt -l .); if [ -n "$$unformatted" ]; then echo "gofmt: $$unformatted"; exit 1; fi
@@ -41,6 +61,10 @@ pictures:
 	go run ./cmd/underflap look --pattern leaves --palette hop-garden --paper-colour tan --envelope-colour '#8a5a3c' --dpi 72 -o testdata/pictures/tan.png
 	go run ./cmd/underflap look --patterns petals,plaid --palettes barn-lantern,hop-garden,orchard-table,rowan-jelly,stubble-field --envelope-colour white --table '#5b6b5f' --dpi 72 -o testdata/pictures/compare.png
 	go run ./cmd/underflap look --explain --three --dpi 110 -o testdata/pictures/measure.png
+	go run ./cmd/underflap look --steps --dpi 115 -o testdata/pictures/steps.png
+	go run ./cmd/underflap look --troubles --dpi 115 -o testdata/pictures/troubles.png
+	for flap in pointed square rounded contour; do go run ./cmd/underflap look --flap $$flap --flap-depth 60 --pattern leaves --palette hop-garden --envelope-colour kraft --dpi 72 -o testdata/pictures/flap-$$flap.png || exit 1; done
+	go run ./cmd/underflap ruler --dpi 72 -o testdata/pictures/ruler.png
 	go run ./cmd/underflap fold --handmade four-corner --card a6 --from 210x210 --dpi 80 -o testdata/pictures/fold.png >/dev/null && \
 	mv testdata/pictures/fold-1.png testdata/pictures/fold.png && rm testdata/pictures/fold-2.png
 	go run ./cmd/underflap sheet --registration all --pattern petals --palette hop-garden --dpi 72 -o testdata/pictures/machine.png
@@ -48,7 +72,7 @@ pictures:
 	d=$$(mktemp -d) && UNDERFLAP_SHOTS=$$d go test -count=1 -run 'TestChoosing$$$$' ./cmd/underflap/desk && mv $$d/desk.png testdata/pictures/desk.png && rm -r $$d
 
 referees:
-	@missing=; for p in pdftoppm mutool gs rsvg-convert qpdf geosop chromium; do command -v $$p >/dev/null || missing="$$missing $$p"; done; \
+	@missing=; for p in unzip pdftoppm mutool gs rsvg-convert qpdf geosop chromium; do command -v $$p >/dev/null || missing="$$missing $$p"; done; \
 	[ -f /usr/lib/python3/dist-packages/ezdxf/__init__.py ] || missing="$$missing ezdxf"; \
 	[ -f /usr/share/cups/ppdc/media.defs ] || missing="$$missing media.defs"; \
 	ls /usr/lib/*/libcups.so.2 >/dev/null 2>&1 || missing="$$missing libcups"; \

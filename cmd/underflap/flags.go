@@ -80,6 +80,17 @@ func inGroup(f *pflag.FlagSet, name string, group request.Group) {
 	_ = f.SetAnnotation(name, groupKey, []string{string(group)})
 }
 
+// helpHeading is that of flags without a group.
+const helpHeading = "Every command"
+
+// headingOf is the group that a flag was put in; "" for none.
+func headingOf(f *pflag.Flag) request.Group {
+	if own := f.Annotations[groupKey]; len(own) == 1 {
+		return request.Group(own[0])
+	}
+	return ""
+}
+
 // groupedUsage prints a command's flags under the headings they belong to.
 func groupedUsage(cmd *cobra.Command) error {
 	out := cmd.OutOrStderr()
@@ -89,7 +100,7 @@ func groupedUsage(cmd *cobra.Command) error {
 		part := pflag.NewFlagSet(heading, pflag.ContinueOnError)
 		part.SortFlags = false
 		add := func(f *pflag.Flag) {
-			if own := f.Annotations[groupKey]; len(own) == 1 && own[0] == heading || len(own) == 0 && heading == "" {
+			if string(headingOf(f)) == heading {
 				part.AddFlag(f)
 			}
 		}
@@ -97,7 +108,7 @@ func groupedUsage(cmd *cobra.Command) error {
 		cmd.InheritedFlags().VisitAll(add)
 		if part.HasFlags() {
 			if heading == "" {
-				heading = "Every command"
+				heading = helpHeading
 			}
 			fmt.Fprintf(out, "\n%s:\n%s", heading, part.FlagUsages())
 		}

@@ -6,42 +6,49 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"underflap/liner"
 	"underflap/liner/request"
+	"underflap/pattern/draw"
 	"underflap/pattern/words"
 )
 
 func newLook() *cobra.Command {
 	var l request.Look
 	var output, dpi, save, saveJob string
-	var explain, three bool
+	var explain, three, steps, troubles bool
 	picture := pflag.NewFlagSet("picture", pflag.ContinueOnError)
 	cmd := &cobra.Command{
 		Use:   "look",
 		Short: "Draw the lined envelope, to choose before printing",
 		Long: `Draw the envelope with its liner as it will lie on the table: your pattern in
 your colours, cut as the sheet cuts it. With --palettes or --patterns many
-designs stand in one picture. With --explain it is a labelled drawing of the
-envelope's measurements instead.`,
+designs stand in one picture.
+
+Or draw the envelope to learn from: --explain labels its measurements, --steps
+shows how the liner is cut, folded, slid in and glued, and --troubles what goes
+wrong beside how it should be.`,
 		Example: `  underflap look
   underflap look --pattern scallops --palette rowan-jelly --envelope-colour navy
   underflap look --card a6 --show-card ivory --view open,closed
   underflap look --palettes all -o colours.png
   underflap look --patterns dots,petals,waves --palettes hop-garden,rowan-jelly -o choose.pdf
-  underflap look --explain --envelope a7 --flap contour -o a7.svg`,
+  underflap look --explain --envelope a7 --flap contour -o a7.svg
+  underflap look --steps --card a6 -o steps.pdf`,
 		Args: noWords,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			l.Shelf = request.UsualShelf()
-			if explain {
+			drawing, err := drawingOf(explain, three, steps, troubles)
+			if err != nil {
+				return err
+			}
+			if drawing != nil {
 				if saveJob != "" {
-					return &words.Refused{Field: "save-job", Given: saveJob, Why: "the labelled drawing shows neither paper nor pattern", Accepts: "without --explain"}
+					return &words.Refused{Field: "save-job", Given: saveJob, Why: drawing.why, Accepts: "without --" + drawing.flag}
 				}
-				if err := onlyWithoutExplain(cmd, picture); err != nil {
+				if err := onlyWithout(cmd, *drawing, picture); err != nil {
 					return err
 				}
-				return writeExplained(cmd, l.Words, three, output, dpi, save)
-			}
-			if three {
-				return &words.Refused{Field: "three", Why: "a picture has no labels", Accepts: "look --explain --three"}
+				return writeDrawing(cmd, *drawing, l.Words, output, dpi, save)
 			}
 			return writePicture(cmd, l, output, dpi, save, saveJob)
 		},
@@ -57,6 +64,10 @@ envelope's measurements instead.`,
 	}
 	f.BoolVar(&explain, "explain", false, "label the measurements")
 	f.BoolVar(&three, "three", false, "with --explain, only the three measurements to take with a ruler")
+	f.BoolVar(&steps, "steps", false, "draw how the liner is made: score, cut, fold, slide in, glue, close")
+	f.BoolVar(&troubles, "troubles", false, "draw what goes wrong, beside how it should be")
+	inGroup(f, "steps", request.PictureGroup)
+	inGroup(f, "troubles", request.PictureGroup)
 	inGroup(f, "explain", request.PictureGroup)
 	inGroup(f, "three", request.PictureGroup)
 	outputFlags(f, &output, &dpi, "look.png", "what makes it about 1600 pixels wide")
@@ -66,11 +77,44 @@ envelope's measurements instead.`,
 	return cmd
 }
 
-// onlyWithoutExplain refuses words about the picture on the labelled drawing.
-func onlyWithoutExplain(cmd *cobra.Command, picture *pflag.FlagSet) (err error) {
+// drawing is one to learn from, in place of the picture.
+type drawing struct {
+	flag  string
+	why   string // it takes nothing about paper and pattern
+	says  string // what is drawn, after the envelope's name
+	pages func(liner.Liner) []*draw.Page
+}
+
+// drawingOf is the drawing that flags ask for; nil is the picture.
+func drawingOf(explain, three, steps, troubles bool) (asked *drawing, err error) {
+	for _, d := range []struct {
+		asked bool
+		drawing
+	}{
+		{explain, drawing{"explain", "the labelled drawing shows neither paper nor pattern", "opened, with its measurements",
+			func(l liner.Liner) []*draw.Page { return request.Explain(l, three) }}},
+		{steps, drawing{"steps", "the drawing of the steps shows neither paper nor pattern", "lined in six steps", request.Steps}},
+		{troubles, drawing{"troubles", "the drawing of the troubles shows neither paper nor pattern", "and what goes wrong with its liner", request.Troubles}},
+	} {
+		if !d.asked {
+			continue
+		}
+		if asked != nil {
+			return nil, &words.Refused{Field: d.flag, Why: "is another drawing than --" + asked.flag, Accepts: "one of them at a time"}
+		}
+		asked = &d.drawing
+	}
+	if three && !explain {
+		return nil, &words.Refused{Field: "three", Why: "a picture has no labels", Accepts: "look --explain --three"}
+	}
+	return asked, nil
+}
+
+// onlyWithout refuses words about the picture on a drawing.
+func onlyWithout(cmd *cobra.Command, d drawing, picture *pflag.FlagSet) (err error) {
 	cmd.Flags().Visit(func(f *pflag.Flag) {
 		if err == nil && picture.Lookup(f.Name) != nil {
-			err = &words.Refused{Field: f.Name, Given: f.Value.String(), Why: "the labelled drawing shows neither paper nor pattern", Accepts: "without --explain"}
+			err = &words.Refused{Field: f.Name, Given: f.Value.String(), Why: d.why, Accepts: "without --" + d.flag}
 		}
 	})
 	return err
@@ -118,8 +162,8 @@ func writePicture(cmd *cobra.Command, l request.Look, output, dpi, save, saveJob
 	return work(err)
 }
 
-// writeExplained draws the measurements.
-func writeExplained(cmd *cobra.Command, w request.Words, three bool, output, dpi, save string) error {
+// writeDrawing draws an envelope to learn from.
+func writeDrawing(cmd *cobra.Command, d drawing, w request.Words, output, dpi, save string) error {
 	if dpi == "" {
 		dpi = "200" // for a screen
 	}
@@ -137,7 +181,7 @@ func writeExplained(cmd *cobra.Command, w request.Words, three bool, output, dpi
 	if err := mayKeep(w, save); err != nil {
 		return err
 	}
-	if err := to.Write(cmd.Context(), request.Explain(l, three)); err != nil {
+	if err := to.Write(cmd.Context(), d.pages(l)); err != nil {
 		return work(err)
 	}
 	if err := keep(cmd, w, found, save, request.Correction{}); err != nil {
@@ -145,6 +189,6 @@ func writeExplained(cmd *cobra.Command, w request.Words, three bool, output, dpi
 	}
 	remark(cmd, found.Remarks)
 	remark(cmd, l.Doubts())
-	_, err = fmt.Fprintf(summaries(cmd), "%s: %s opened, with its measurements\n", to.Path, found.Short)
+	_, err = fmt.Fprintf(summaries(cmd), "%s: %s %s\n", to.Path, found.Short, d.says)
 	return work(err)
 }

@@ -33,7 +33,7 @@ Lengths are millimetres unless a unit is written: 114, 11.4cm, 4 3/8in.`,
 	}
 	root.SetFlagErrorFunc(flagError)
 	root.SetVersionTemplate("underflap {{.Version}}\n")
-	root.AddCommand(newSheet(), newFit(), newLook(), newFold(), newRun(), newRuler(), newSwatch(), newDesk(), newSizes(), newPatterns(), newPalettes())
+	root.AddCommand(newSheet(), newFit(), newLook(), newFold(), newRun(), newRuler(), newSwatch(), newDesk(), newSizes(), newPatterns(), newPalettes(), newManual())
 	addQuiet(root)
 	root.SetHelpCommand(newHelp(root))
 	root.InitDefaultCompletionCmd()
@@ -104,8 +104,16 @@ func newHelp(root *cobra.Command) *cobra.Command {
 	}
 }
 
-// version is the module's version as the Go tool recorded it.
+// stamped is the version that the linker writes into a packed program, with
+// -X main.stamped=0.1.0; see make dist.
+var stamped string
+
+// version is the one stamped on the program, or the module's as the Go tool
+// recorded it.
 func version() string {
+	if stamped != "" {
+		return stamped
+	}
 	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
 		return info.Main.Version
 	}

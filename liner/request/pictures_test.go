@@ -7,6 +7,7 @@ import (
 	"os"
 	"testing"
 
+	"underflap/liner"
 	"underflap/pattern/draw"
 )
 
@@ -34,6 +35,9 @@ func TestREADMEPicturesShowWhatTheToolDraws(t *testing.T) {
 		"compare.png": {sees(t, Look{Patterns: "petals,plaid", Palettes: five, EnvelopeColour: "white", Table: "#5b6b5f"}).Pages(), 72},
 		"machine.png": {makeOf(t, Words{Registration: "all", Pattern: "petals", Palette: "hop-garden"}).Pages, 72},
 		"measure.png": {explained(t), 110}, "fold.png": {folded(t), 80},
+		"steps.png": {Steps(usualLiner(t)), 115}, "troubles.png": {Troubles(usualLiner(t)), 115}, "ruler.png": {ruled(t), 72},
+		"flap-pointed.png": {flapped(t, "pointed"), 72}, "flap-square.png": {flapped(t, "square"), 72},
+		"flap-rounded.png": {flapped(t, "rounded"), 72}, "flap-contour.png": {flapped(t, "contour"), 72},
 	} {
 		file, err := os.ReadFile("../../testdata/pictures/" + name)
 		if err != nil {
@@ -73,11 +77,22 @@ func swatched(t *testing.T, palettes bool) []*draw.Page {
 
 func explained(t *testing.T) []*draw.Page {
 	t.Helper()
+	return Explain(usualLiner(t), true)
+}
+
+func usualLiner(t *testing.T) liner.Liner {
+	t.Helper()
 	_, l, err := ResolveLiner(Words{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	return Explain(l, true)
+	return l
+}
+
+func flapped(t *testing.T, shape string) []*draw.Page {
+	t.Helper()
+	w := Words{Flap: shape, FlapDepth: "60", Pattern: "leaves", Palette: "hop-garden"}
+	return sees(t, Look{Words: w, EnvelopeColour: "kraft"}).Pages()
 }
 
 func folded(t *testing.T) []*draw.Page {
@@ -100,4 +115,17 @@ func decoded(t *testing.T, file []byte) image.Image {
 		t.Fatal(err)
 	}
 	return img
+}
+
+func ruled(t *testing.T) []*draw.Page {
+	t.Helper()
+	r, err := ResolveRuler(Words{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	pages, err := r.Page()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return pages
 }

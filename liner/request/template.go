@@ -118,3 +118,9 @@ func Letters(l liner.Liner) []*draw.Page {
 	page, _ := look.Explain(l, look.Letters)
 	return []*draw.Page{page}
 }
+
+// Steps draws how a liner is made and put into its envelope.
+func Steps(l liner.Liner) []*draw.Page { return []*draw.Page{look.Steps(l)} }
+
+// Troubles draws what goes wrong with a liner, beside how it should be.
+func Troubles(l liner.Liner) []*draw.Page { return []*draw.Page{look.Troubles(l)} }
