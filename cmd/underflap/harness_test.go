@@ -15,7 +15,7 @@ import (
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(homeless{m}, map[string]func(){"underflap": main})
+	testscript.Main(homeless{m}, map[string]func(){"underflap": main, "measured": measured})
 }
 
 // homeless runs the tests without the home of whoever runs them: a test that
@@ -52,6 +52,9 @@ type answer struct {
 // a failed test and no end of the others.
 func call(t *testing.T, args ...string) (a answer) {
 	t.Helper()
+	if asProcesses != nil {
+		return asProcesses.call(t, args)
+	}
 	var stdout, stderr bytes.Buffer
 	start := time.Now()
 	defer func() {

@@ -114,7 +114,7 @@ func writePicture(cmd *cobra.Command, l request.Look, output, dpi, save, saveJob
 	remark(cmd, seen.Found.Remarks)
 	remark(cmd, seen.Remarks)
 	remark(cmd, seen.Scene.Liner.Doubts())
-	_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: %s\n", to.Path, seen.Says)
+	_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: %s\n", oneLine(to.Path), oneLine(seen.Says))
 	return work(err)
 }
 
@@ -145,6 +145,6 @@ func writeExplained(cmd *cobra.Command, w request.Words, three bool, output, dpi
 	}
 	remark(cmd, found.Remarks)
 	remark(cmd, l.Doubts())
-	_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: %s opened, with its measurements\n", to.Path, found.Short)
+	_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: %s opened, with its measurements\n", oneLine(to.Path), found.Short)
 	return work(err)
 }

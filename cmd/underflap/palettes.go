@@ -108,7 +108,7 @@ func showPalettes(cmd *cobra.Command, w request.Words, output, save string) erro
 	}
 	if output != "" {
 		remark(cmd, remarks)
-		_, err := fmt.Fprintf(cmd.OutOrStdout(), "%s: %s, a ground and %s\n", output, p.Name, inkCount(p))
+		_, err := fmt.Fprintf(cmd.OutOrStdout(), "%s: %s, a ground and %s\n", oneLine(output), p.Name, inkCount(p))
 		return work(err)
 	}
 	alike := p.Remarks() // stands in the table

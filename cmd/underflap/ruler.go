@@ -46,7 +46,7 @@ A printer that rescales is corrected with --correct-x and --correct-y: what the
 				return err
 			}
 			remark(cmd, r.Remarks)
-			_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: rules and border on %s; print at actual size, then measure both 100 mm rules\n", to.Path, r.Paper.Short)
+			_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: rules and border on %s; print at actual size, then measure both 100 mm rules\n", oneLine(to.Path), r.Paper.Short)
 			return work(err)
 		},
 	}

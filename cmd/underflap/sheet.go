@@ -105,7 +105,9 @@ func tellSheet(cmd *cobra.Command, r request.Request, made request.Made, to requ
 	remark(cmd, r.Found.Remarks)
 	advise(cmd, made.Plan)
 	remark(cmd, made.Marks.Remarks())
-	fmt.Fprintf(cmd.OutOrStdout(), "%s: %s\n", to.Path, summary(made.Plan, to))
+	if _, err := fmt.Fprintf(cmd.OutOrStdout(), "%s: %s\n", oneLine(to.Path), summary(made.Plan, to)); err != nil {
+		return work(err)
+	}
 	return work(sayInk(cmd.Context(), cmd.OutOrStdout(), r, made.Plan, ink))
 }
 

@@ -40,7 +40,7 @@ every palette, its colours side by side and as a small sample of a pattern.`,
 				return work(err)
 			}
 			remark(cmd, remarks)
-			_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: %s\n", to.Path, pages[0].Title)
+			_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: %s\n", oneLine(to.Path), pages[0].Title)
 			return work(err)
 		},
 	}
