@@ -2,7 +2,7 @@
 REFEREES = poppler-utils mupdf-tools ghostscript librsvg2-bin qpdf geos-bin cups-ppdc libcups2 chromium
 STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
-.PHONY: build test bench load lint pictures referees
+.PHONY: build test bench load lint pictures referees fuzz cross
 
 build:
 	go build -o underflap ./cmd/underflap
@@ -19,6 +19,17 @@ bench:
 # Ten thousand previews asked of the page's server in a process of its own.
 load:
 	UNDERFLAP_LOAD=10000 go test -count=1 -timeout 60m -v -run TestTheDeskBearsALoad ./cmd/underflap/desk
+
+# Fuzzes every target for a while, one after another; what is found lies in
+# testdata/fuzz beside the target. make fuzz FUZZTIME=10m
+FUZZTIME = 20s
+fuzz:
+	.ci/fuzz $(FUZZTIME)
+
+# Builds and vets the program, tests and all, for the other systems it is made for.
+cross:
+	@set -e; for target in windows/amd64 windows/arm64 darwin/amd64 darwin/arm64 linux/arm64 linux/386; do echo "cross $$target"; \
+	export GOOS=$${target%/*} GOARCH=$${target#*/} CGO_ENABLED=0; go vet ./... && go build -o /dev/null ./cmd/underflap; done
 
 lint:
 	@unformatted=$$(gofmt -l .); if [ -n "$$unformatted" ]; then echo "gofmt: $$unformatted"; exit 1; fi
