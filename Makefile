@@ -7,7 +7,7 @@ NFPM = github.com/goreleaser/nfpm/v2/cmd/nfpm@v2.43.4
 VERSION = $(shell git describe --tags --always --dirty)
 SOURCE_DATE_EPOCH ?= $(shell git log -1 --format=%ct)
 
-.PHONY: build test bench load lint dist dist-check pictures referees
+.PHONY: build test bench load lint fuzz cross dist dist-check pictures referees
 
 build:
 	go build -o underflap ./cmd/underflap
@@ -39,6 +39,19 @@ dist-check: dist
 	again=$$(mktemp -d) && go run ./cmd/shipping -version $(VERSION) -epoch $(SOURCE_DATE_EPOCH) -nfpm $(NFPM) -into $$again && diff -r dist $$again && rm -r $$again
 	for deb in dist/*.deb; do dpkg-deb --info $$deb && dpkg-deb --contents $$deb || exit 1; done
 	if command -v lintian >/dev/null; then lintian --fail-on error --suppress-tags statically-linked-binary,bogus-mail-host,bogus-mail-host-in-debian-changelog dist/*.deb; fi
+
+# Fuzzes every target for a while, one after another; what is found lies in
+# testdata/fuzz beside the target. make fuzz FUZZTIME=10m
+FUZZTIME = 20s
+fuzz:
+	.ci/fuzz $(FUZZTIME)
+
+# Builds the program for the other systems it is made for, and vets it, tests and
+# all, on each system and kind of processor once.
+cross:
+	@set -e; for target in windows/amd64 windows/arm64 darwin/amd64 darwin/arm64 linux/arm64 linux/386; do echo "cross $$target"; \
+	export GOOS=$${target%/*} GOARCH=$${target#*/} CGO_ENABLED=0; go build -o /dev/null ./cmd/underflap; \
+	case $$target in windows/amd64|darwin/arm64|linux/386) go vet ./...;; esac; done
 
 lint:
 	@unformatted=$$(gofmt -l .); if [ -n "$$unformatted" ]; then echo "gofmt: $$unformatted"; exit 1; fi

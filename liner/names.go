@@ -15,4 +15,12 @@ func named(given string, names []string) bool {
 
 var plainer = strings.NewReplacer(" ", "", ".", "", "-", "", "#", "no")
 
-func plainName(s string) string { return plainer.Replace(strings.ToLower(strings.TrimSpace(s))) }
+// mostName is more letters than any name has: what is longer need not be looked at.
+const mostName = 200
+
+func plainName(s string) string {
+	if len(s) > mostName {
+		return s
+	}
+	return plainer.Replace(strings.ToLower(strings.TrimSpace(s)))
+}

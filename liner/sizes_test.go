@@ -336,7 +336,8 @@ func TestSelfDescribingNamesSayTheirSize(t *testing.T) {
 			t.Errorf("%s: %v x %v, %v; want %v", name, short, long, err, want)
 		}
 	}
-	for _, name := range []string{"", "c6", "iso_c6", "iso_c6_114mm", "iso_c6_114x162", "iso_c6_114x162pt", "iso_c6_x162mm", "na_letter_8.5xin"} {
+	for _, name := range []string{"", "c6", "iso_c6", "iso_c6_114mm", "iso_c6_114x162", "iso_c6_114x162pt", "iso_c6_x162mm", "na_letter_8.5xin",
+		"iso_c6_NaNx162mm", "iso_c6_infx162mm", "iso_c6_-114x162mm", "iso_c6_0x162mm", "iso_c6_1e2x162mm", "iso_c6_0x1px162mm", "iso_c6_114x162nimm", "iso_c6_114x5001mm"} {
 		if short, long, err := liner.SelfDescribed(name); err == nil {
 			t.Errorf("%q was read as %v x %v", name, short, long)
 		}

@@ -43,16 +43,29 @@ func TestSameBytesAgain(t *testing.T) {
 	}
 }
 
-// TestSameBytesElsewhere makes each file in processes of their own, in other
-// time zones and folders.
+// TestSameBytesElsewhere makes each file in processes of their own: in other time
+// zones, languages and folders, by one processor and by several.
 func TestSameBytesElsewhere(t *testing.T) {
-	for _, file := range []string{"liners.pdf", "liners.png", "liners.svg"} {
+	workbench(t)
+	mustDraw(t, "photo", "photo.jpg")
+	keepFile(t, "job.toml", []byte("pattern = 'leaves'\nrepeat = 'toss'\nseed = 7\npalette = 'photo:photo.jpg'\ncount = 5\n"))
+	here, err := os.Getwd()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for file, args := range map[string][]string{
+		"liners.pdf": {"sheet", "--dpi", "72"}, "liners.png": {"sheet", "--dpi", "150"}, "liners.svg": {"sheet", "--dpi", "72"},
+		"tossed.pdf": {"run", here + "/job.toml"}, "look.png": {"look", "--palette", "photo:" + here + "/photo.jpg"}, "swatch.pdf": {"swatch"},
+		"stamped.png": {"sheet", "--stamp", here + "/photo.jpg", "--stamp-trace", "--dpi", "100"}, "fold.pdf": {"fold", "--handmade", "four-corner", "--card", "a6"},
+	} {
 		var first []byte
-		for _, zone := range []string{"UTC", "Asia/Tokyo", "America/St_Johns"} {
+		for _, env := range [][]string{
+			{"TZ=UTC", "LANG=C", "GOMAXPROCS=1"}, {"TZ=Asia/Tokyo", "LANG=ja_JP.UTF-8", "LC_ALL=ja_JP.UTF-8", "GOMAXPROCS=2"}, {"TZ=America/St_Johns", "LANG=de_DE.UTF-8", "GOMAXPROCS=3", "GOGC=5"},
+		} {
 			dir := t.TempDir()
-			c := exec.Command("underflap", "sheet", "-o", file, "--dpi", "72")
+			c := exec.Command("underflap", append(args, "-o", file)...)
 			c.Dir = dir
-			c.Env = append(os.Environ(), "TZ="+zone, "SOURCE_DATE_EPOCH=1790000000")
+			c.Env = append(append(os.Environ(), "SOURCE_DATE_EPOCH=1790000000"), env...)
 			if out, err := c.CombinedOutput(); err != nil {
 				t.Fatalf("%v: %s", err, out)
 			}
@@ -63,7 +76,7 @@ func TestSameBytesElsewhere(t *testing.T) {
 			if first == nil {
 				first = made
 			} else if !bytes.Equal(made, first) {
-				t.Errorf("%s: other bytes in %s", file, zone)
+				t.Errorf("%s: other bytes with %v", file, env)
 			}
 		}
 	}

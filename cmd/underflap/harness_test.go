@@ -23,7 +23,7 @@ func TestMain(m *testing.M) {
 			main()
 		}
 	}
-	testscript.Main(homeless{m}, map[string]func(){"underflap": after(noSpeed), "underflap-telling": after(0)})
+	testscript.Main(homeless{m}, map[string]func(){"underflap": after(noSpeed), "underflap-telling": after(0), "measured": measured})
 }
 
 // homeless runs the tests without the home of whoever runs them: a test that
@@ -60,6 +60,9 @@ type answer struct {
 // a failed test and no end of the others.
 func call(t *testing.T, args ...string) (a answer) {
 	t.Helper()
+	if asProcesses != nil {
+		return asProcesses.call(t, args)
+	}
 	var stdout, stderr bytes.Buffer
 	start := time.Now()
 	defer func() {

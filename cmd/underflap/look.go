@@ -158,8 +158,7 @@ func writePicture(cmd *cobra.Command, l request.Look, output, dpi, save, saveJob
 	remark(cmd, seen.Found.Remarks)
 	remark(cmd, seen.Remarks)
 	remark(cmd, seen.Scene.Liner.Doubts())
-	_, err = fmt.Fprintf(summaries(cmd), "%s: %s\n", to.Path, seen.Says)
-	return work(err)
+	return wrote(cmd, to.Path, seen.Says)
 }
 
 // writeDrawing draws an envelope to learn from.
@@ -189,6 +188,5 @@ func writeDrawing(cmd *cobra.Command, d drawing, w request.Words, output, dpi, s
 	}
 	remark(cmd, found.Remarks)
 	remark(cmd, l.Doubts())
-	_, err = fmt.Fprintf(summaries(cmd), "%s: %s %s\n", to.Path, found.Short, d.says)
-	return work(err)
+	return wrote(cmd, to.Path, fmt.Sprintf("%s %s", found.Short, d.says))
 }

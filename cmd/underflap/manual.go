@@ -112,7 +112,7 @@ func manOptions(c *cobra.Command) string {
 	b.WriteString(".SH OPTIONS\n")
 	for _, group := range append(slices.Clone(groups), "") {
 		var entries strings.Builder
-		c.LocalFlags().VisitAll(func(f *pflag.Flag) {
+		entry := func(f *pflag.Flag) {
 			if f.Hidden || headingOf(f) != group {
 				return
 			}
@@ -129,7 +129,9 @@ func manOptions(c *cobra.Command) string {
 				usage += " (default " + f.DefValue + ")"
 			}
 			entries.WriteString("\n" + roff(usage) + "\n")
-		})
+		}
+		c.LocalFlags().VisitAll(entry)
+		c.InheritedFlags().VisitAll(entry)
 		if entries.Len() > 0 {
 			if group == "" {
 				group = helpHeading

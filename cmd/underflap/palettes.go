@@ -108,8 +108,7 @@ func showPalettes(cmd *cobra.Command, w request.Words, output, save string) erro
 	}
 	if output != "" {
 		remark(cmd, remarks)
-		_, err := fmt.Fprintf(summaries(cmd), "%s: %s, a ground and %s\n", output, p.Name, inkCount(p))
-		return work(err)
+		return wrote(cmd, output, fmt.Sprintf("%s, a ground and %s", p.Name, inkCount(p)))
 	}
 	alike := p.Remarks() // stands in the table
 	remark(cmd, slices.DeleteFunc(remarks, func(said string) bool { return slices.Contains(alike, said) }))

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"io"
 	"os"
 
@@ -54,4 +55,10 @@ func summaries(cmd *cobra.Command) io.Writer {
 		return m.around(cmd.OutOrStdout())
 	}
 	return cmd.OutOrStdout()
+}
+
+// wrote says that a file was written, and what is in it.
+func wrote(cmd *cobra.Command, path, says string) error {
+	_, err := fmt.Fprintf(summaries(cmd), "%s: %s\n", oneLine(path), oneLine(says))
+	return work(err)
 }

@@ -46,8 +46,7 @@ A printer that rescales is corrected with --correct-x and --correct-y: what the
 				return err
 			}
 			remark(cmd, r.Remarks)
-			_, err = fmt.Fprintf(summaries(cmd), "%s: rules and border on %s; print at actual size, then measure both 100 mm rules\n", to.Path, r.Paper.Short)
-			return work(err)
+			return wrote(cmd, to.Path, fmt.Sprintf("rules and border on %s; print at actual size, then measure both 100 mm rules", r.Paper.Short))
 		},
 	}
 	f, fields := cmd.Flags(), w.Fields()

@@ -115,7 +115,9 @@ func tellSheet(cmd *cobra.Command, r request.Request, made request.Made, to requ
 	advise(cmd, made.Plan)
 	remark(cmd, made.Marks.Remarks())
 	tellCut(cmd, toCut, made.Plan, r.Correction, !made.Plan.Blank)
-	fmt.Fprintf(summaries(cmd), "%s: %s\n", to.Path, summary(made.Plan, to))
+	if err := wrote(cmd, to.Path, summary(made.Plan, to)); err != nil {
+		return err
+	}
 	out := cmd.OutOrStdout()
 	if !ink { // what is saved is told unasked
 		out = summaries(cmd)

@@ -14,7 +14,7 @@ import (
 
 // patience is how long work that was called off has to end by itself. Some cannot
 // be stopped: a library that reads a picture of many megapixels does not ask.
-const patience = 120 * time.Millisecond
+const patience = 100 * time.Millisecond
 
 // untilStopped runs the command in the background of a wait for signals, and gives
 // its exit status. A signal ends the work wherever it is and leaves only whole

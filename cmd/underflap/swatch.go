@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 
 	"github.com/spf13/cobra"
 
@@ -40,8 +39,7 @@ every palette, its colours side by side and as a small sample of a pattern.`,
 				return work(err)
 			}
 			remark(cmd, remarks)
-			_, err = fmt.Fprintf(summaries(cmd), "%s: %s\n", to.Path, pages[0].Title)
-			return work(err)
+			return wrote(cmd, to.Path, pages[0].Title)
 		},
 	}
 	f, fields := cmd.Flags(), w.Fields()

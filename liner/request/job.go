@@ -34,6 +34,7 @@ const (
 	MostJob       = 32 << 20 // bytes
 	MostCarried   = 20 << 20 // bytes of a carried file
 	mostSeparated = 20_000
+	mostWord      = 4096 // bytes of a word, as long as a path may be
 )
 
 // The tables of a job file beside its words.
@@ -103,6 +104,9 @@ func (j *Job) readField(f Field, value any) error {
 	another := func(accepts string) error {
 		return j.slip(f.Name, f.Name+": another kind of value belongs here; accepted: "+accepts)
 	}
+	if long(value) {
+		return j.slip(f.Name, fmt.Sprintf("%s: longer than %d letters", f.Name, mostWord))
+	}
 	switch {
 	case f.Mark != nil:
 		on, ok := value.(bool)
@@ -144,6 +148,20 @@ func (j *Job) readList(f Field, value any) error {
 		}
 	}
 	return j.slip(f.Name, f.Name+`: another kind of value belongs here; accepted: a table such as [set] with size = "4mm", or a list such as ["size=4mm"]`)
+}
+
+// long tells words, and lists and tables of words, of which one is far longer than
+// anything that a person means.
+func long(value any) bool {
+	switch value := value.(type) {
+	case string:
+		return len(value) > mostWord
+	case []any:
+		return slices.ContainsFunc(value, long)
+	case map[string]any:
+		return slices.ContainsFunc(slices.Collect(maps.Values(value)), long)
+	}
+	return false
 }
 
 // typedAs is a value as a person would type it.

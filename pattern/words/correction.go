@@ -2,7 +2,6 @@ package words
 
 import (
 	"math"
-	"strconv"
 	"strings"
 )
 
@@ -22,13 +21,13 @@ func Correction(field, given string) (float64, error) {
 	word := strings.TrimSpace(given)
 	k := 0.0
 	if over, under, ok := strings.Cut(word, "/"); ok && unitOf(word) == "" && !strings.ContainsAny(strings.TrimSpace(over), " -") {
-		a, errA := strconv.ParseFloat(strings.TrimSpace(over), 64)
-		b, errB := strconv.ParseFloat(strings.TrimSpace(under), 64)
+		a, errA := decimal(strings.TrimSpace(over))
+		b, errB := decimal(strings.TrimSpace(under))
 		if errA != nil || errB != nil || b == 0 {
 			return 0, refuse("not a ratio")
 		}
 		k = a / b
-	} else if factor, err := strconv.ParseFloat(word, 64); err == nil && factor > 0 && factor < 2 {
+	} else if factor, err := decimal(word); err == nil && factor > 0 && factor < 2 {
 		k = factor // in full, where a length is rounded
 	} else {
 		mm, why := lengthOf(word)

@@ -125,11 +125,20 @@ func unitOf(s string) string {
 
 // Number reads a plain number in [least, most]: an angle, a scale.
 func Number(field, given string, least, most float64) (float64, error) {
-	v, err := strconv.ParseFloat(strings.TrimSpace(given), 64)
+	v, err := decimal(strings.TrimSpace(given))
 	if err != nil || math.IsNaN(v) || v < least || v > most {
 		return 0, &Refused{Field: field, Given: given, Accepts: fmt.Sprintf("a number from %s to %s", plain(least), plain(most))}
 	}
 	return v, nil
+}
+
+// decimal reads a number as people write it: none of a program's spellings, such
+// as 1_0, 0x1p-3 or Inf.
+func decimal(s string) (float64, error) {
+	if strings.Trim(s, "0123456789.+-eE") != "" {
+		return 0, strconv.ErrSyntax
+	}
+	return strconv.ParseFloat(s, 64)
 }
 
 // Count reads a whole number in [least, most].

@@ -122,3 +122,20 @@ func TestLengthsAreWrittenToATenthAtMost(t *testing.T) {
 		}
 	}
 }
+
+// A program's spellings of numbers are slips where a person writes them.
+func TestNumbersAreWrittenInFigures(t *testing.T) {
+	for _, word := range []string{"1_0", "0x10", "0x1p-3", "Inf", "infinity", "nan", "+", "-", "e5", "1e", "1 0", "١"} {
+		if v, err := words.Number("turn", word, -360, 360); err == nil {
+			t.Errorf("%q was read as %g", word, v)
+		}
+		if v, err := words.Correction("correct-x", word+"/"+word); err == nil {
+			t.Errorf("%q was read as a ratio of %g", word, v)
+		}
+	}
+	for word, want := range map[string]float64{"10": 10, "-2.5": -2.5, "+3": 3, ".5": 0.5, "5.": 5, "1e2": 100} {
+		if v, err := words.Number("turn", word, -360, 360); err != nil || v != want {
+			t.Errorf("%q was read as %g, %v", word, v, err)
+		}
+	}
+}
