@@ -46,10 +46,8 @@ func (g *group) assign(ways []way, copies []int) []slip {
 			slices.SortFunc(s.parts, func(a, b part) int { return cmp.Compare(a.line, b.line) })
 			switch {
 			case len(s.parts) == 0:
-			case len(s.parts) == 1: // it lies as on its own sheets
-				for one, n := s.parts[0], s.parts[0].n; n > 0; n -= g.all[one.line].Plan.PerSheet() {
-					all = add(all, slip{way: -1, kind: g.kindOf(one.line), parts: []part{{one.line, min(n, g.all[one.line].Plan.PerSheet())}}, copies: 1})
-				}
+			case len(s.parts) == 1 && s.parts[0].n <= g.all[s.parts[0].line].Plan.PerSheet(): // it lies as on its own sheets
+				all = add(all, slip{way: -1, kind: g.kindOf(s.parts[0].line), parts: s.parts, copies: 1})
 			case g.oneKind(s.parts, ways[i]):
 				k := g.kindOf(s.parts[0].line)
 				all = add(all, slip{way: -1, kind: k, parts: s.parts, copies: 1})

@@ -18,7 +18,7 @@ func (g *group) make(ctx context.Context, ways []way, slips []slip) ([]Sheet, er
 			return nil, ctx.Err()
 		}
 		switch {
-		case len(s.parts) == 1:
+		case s.way < 0 && len(s.parts) == 1:
 			all = append(all, g.all[s.parts[0].line].own(s.parts[0].line, s.parts[0].n, s.copies))
 		case s.way < 0:
 			all = append(all, g.among(g.kinds[s.kind].plan, s))

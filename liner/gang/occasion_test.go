@@ -111,7 +111,10 @@ func sound(of []gang.Line, all []gang.Sheet) error {
 				}
 			}
 		}
-		if line := s.Lines[0]; len(s.Lines) == 1 && !slices.Equal(s.Plan.Placements, of[line].Plan.Placements[:s.Plan.Count]) {
+		// what is left of one line when the other on their sheets is used up lies as it did beside it
+		full := len(s.Lines) == 1 && s.Plan.Count > of[s.Lines[0]].Plan.PerSheet()
+		saves = saves || full
+		if line := s.Lines[0]; len(s.Lines) == 1 && !full && !slices.Equal(s.Plan.Placements, of[line].Plan.Placements[:s.Plan.Count]) {
 			return fmt.Errorf("a sheet of line %d alone is not as its plan has it", line)
 		}
 		area := 0.0
@@ -198,6 +201,8 @@ func TestSheetsOfKnownOccasions(t *testing.T) {
 		{"one a sheet was asked for, and kept: one of each goes on a sheet", []wish{{"c7", "", 5, 1, ""}, {"c7", "", 5, 1, ""}}, 5},
 		{"two small ones go beside a large one, and nothing is fewer than one sheet", []wish{{"c6", "", 1, 0, ""}, {"c7", "", 2, 0, ""}}, 1},
 		{"a line of one kind is as alone", []wish{{"c7", "", 9, 0, ""}}, 5},
+		{"three replies and three packets go on a sheet: 15 replies are five of them, also when 11 packets are soon used up; 8 and 5 sheets more",
+			[]wish{{"c6", liner.Square, 15, 0, ""}, {"c7", liner.Square, 15, 0, ""}, {"dl", liner.Square, 10, 0, ""}, {"c8", "", 11, 0, ""}}, 18},
 		{"C5 leaves A4 no room", []wish{{"c5", "", 3, 0, ""}, {"c7", "", 4, 0, ""}}, 5},
 	} {
 		of := lines(t, "A4", one.wishes...)
