@@ -80,7 +80,7 @@ func TestSharedSheetsLieWellAsGEOSMeasures(t *testing.T) {
 			rooms = append(rooms, ringAt(at, geom.Contour{geom.Line(a, c), geom.Line(c, b), geom.Line(b, d), geom.Line(d, a)}))
 		}
 	}
-	for i := range 60 {
+	for i := range 36 {
 		var wishes []wish
 		for range 2 + r.IntN(4) {
 			wishes = append(wishes, wish{envelopes[r.IntN(len(envelopes))], liner.Shapes[r.IntN(len(liner.Shapes))], 1 + r.IntN(12), 0, ""})
@@ -111,7 +111,7 @@ func TestSharedSheetsLieWellAsGEOSMeasures(t *testing.T) {
 		least = min(least, distance-gap)
 	}
 	t.Logf("%d cut lines on %d shared sheets and others; the nearest two are the gap and %.6f apart", len(cuts), shared, least)
-	if shared < 30 {
+	if shared < 25 {
 		t.Errorf("only %d sheets were shared: the check hardly ran", shared)
 	}
 }

@@ -73,7 +73,7 @@ func fractions(need []int, ways [][]int, cost []float64) (sheets, prices []float
 	sheets, prices = make([]float64, m), make([]float64, n)
 	for i, b := range basis {
 		if b < n {
-			prices[b] = table[i][width-1]
+			prices[b] = max(0, table[i][width-1]) // but for rounding
 		}
 	}
 	for i := range ways {

@@ -196,6 +196,8 @@ func TestSheetsOfKnownOccasions(t *testing.T) {
 		{"even counts gain nothing", []wish{{"c6", "", 4, 0, ""}, {"c6", "", 6, 0, ""}}, 5},
 		{"a straight layout was asked for", []wish{{"c6", "", 3, 0, "straight"}, {"c6", "", 3, 0, ""}}, 4},
 		{"one a sheet was asked for, and kept: one of each goes on a sheet", []wish{{"c7", "", 5, 1, ""}, {"c7", "", 5, 1, ""}}, 5},
+		{"two small ones go beside a large one, and nothing is fewer than one sheet", []wish{{"c6", "", 1, 0, ""}, {"c7", "", 2, 0, ""}}, 1},
+		{"a line of one kind is as alone", []wish{{"c7", "", 9, 0, ""}}, 5},
 		{"C5 leaves A4 no room", []wish{{"c5", "", 3, 0, ""}, {"c7", "", 4, 0, ""}}, 5},
 	} {
 		of := lines(t, "A4", one.wishes...)

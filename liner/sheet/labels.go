@@ -37,7 +37,7 @@ func (p Plan) labels(trims []trim) (all []label, unnamed []int) {
 		}
 	}
 	for i, pl := range p.Placements {
-		if slices.ContainsFunc(p.ticks(i), func(t tick) bool { return t.named }) {
+		if p.Pieces[pl.Piece].Name == "" || slices.ContainsFunc(p.ticks(i), func(t tick) bool { return t.named }) {
 			continue
 		}
 		l, ok := p.label(i, taken)
@@ -69,7 +69,7 @@ func (p Plan) label(i int, taken []geom.Box) (label, bool) {
 		box = pl.pageBox(box)
 		l := label{text, legible(box, up != (pl.Turn%180 != 0), 0.22*labelType), box}
 		grown := box.Grow(labelKeep)
-		return l, p.onPaper(box) && p.clearOf(grown, -1) && p.clearOf(box.Grow(off), i) && p.touches(i, box.Grow(labelNear)) &&
+		return l, p.onPaper(box) && p.clearOf(grown, -1) && p.clearOf(box.Grow(off), i) && p.touches(pl, box.Grow(labelNear)) &&
 			!slices.ContainsFunc(taken, grown.Meets)
 	}
 	for k := range 10 { // first where nothing else is as near

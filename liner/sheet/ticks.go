@@ -102,15 +102,7 @@ func (p Plan) clearOf(b geom.Box, own int) bool {
 		if i == own {
 			continue
 		}
-		piece := p.Pieces[pl.Piece]
-		if !b.Meets(pl.pageBox(piece.reach)) {
-			continue
-		}
-		chain := make([]geom.Point, len(piece.bleed))
-		for k, q := range piece.bleed {
-			chain[k] = pl.page(q)
-		}
-		if touches(chain, b.Grow(0.05)) {
+		if p.touches(pl, b) {
 			return false
 		}
 	}
@@ -118,9 +110,16 @@ func (p Plan) clearOf(b geom.Box, own int) bool {
 }
 
 // touches tells whether a box touches a placement's bleed.
-func (p Plan) touches(i int, b geom.Box) bool {
-	p.Placements = p.Placements[i : i+1]
-	return !p.clearOf(b, -1)
+func (p Plan) touches(pl Placement, b geom.Box) bool {
+	piece := p.Pieces[pl.Piece]
+	if !b.Meets(pl.pageBox(piece.reach)) {
+		return false
+	}
+	chain := make([]geom.Point, len(piece.bleed))
+	for k, q := range piece.bleed {
+		chain[k] = pl.page(q)
+	}
+	return touches(chain, b.Grow(0.05))
 }
 
 // touches tells whether a closed chain of points comes into a box or goes around
