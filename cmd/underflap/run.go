@@ -104,12 +104,12 @@ func oneJob(cmd *cobra.Command, args []string) error {
 
 // runJob makes the sheets of a job file. It keeps nothing on the shelf.
 func runJob(cmd *cobra.Command, path, output, dpi, cutPath string, flags occasionFlags) error {
+	if output == "" && cmd.Flags().Changed("output") {
+		return &words.Refused{Field: "output", Accepts: "a file name that ends in .pdf, .png or .svg, or of an occasion a folder"}
+	}
 	file, data, err := readJob(path)
 	if err != nil {
 		return err
-	}
-	if output == "" && cmd.Flags().Changed("output") {
-		return &words.Refused{Field: "output", Accepts: "a file name that ends in .pdf, .png or .svg, or of an occasion a folder"}
 	}
 	if file.Several || flags.given() || output != "" && os.IsPathSeparator(output[len(output)-1]) {
 		if cutPath != "" {
