@@ -7,6 +7,9 @@ import (
 	"os"
 	"slices"
 	"strings"
+	"unicode"
+
+	"golang.org/x/text/unicode/norm"
 
 	"underflap/liner/gang"
 	"underflap/liner/request"
@@ -62,12 +65,13 @@ func (s *Sheet) name(o *Occasion) {
 	s.File = fmt.Sprintf("sheet-%s-%x.pdf", slug(names), h.Sum(nil)[:6])
 }
 
-// slug is what names are called in a file's name: letters and digits of ASCII, with
-// dashes between.
+// slug is what names are called in a file's name: letters and digits of ASCII, without
+// accents, with dashes between.
 func slug(names []string) string {
 	var b strings.Builder
-	for _, r := range strings.ToLower(strings.Join(names, " ")) {
+	for _, r := range norm.NFKD.String(strings.ReplaceAll(strings.ToLower(strings.Join(names, " ")), "ß", "ss")) {
 		switch {
+		case unicode.Is(unicode.Mn, r): // an accent by itself
 		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
 			b.WriteRune(r)
 		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):

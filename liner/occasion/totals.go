@@ -95,7 +95,7 @@ func (o *Occasion) Totals(ctx context.Context, ink bool) ([]string, error) {
 		sheets += "; as many if each kind were on its own"
 	}
 	area, weight := o.Paper()
-	lines := []string{sheets, fmt.Sprintf("Paper: %.2f m², %.0f g at %g g/m²", area, weight, o.PaperWeight)}
+	lines := []string{sheets, fmt.Sprintf("Paper: %.2f m², %.0f g at %.0f g/m²", area, weight, o.PaperWeight)}
 	if !ink {
 		return lines, nil
 	}
@@ -108,10 +108,12 @@ func (o *Occasion) Totals(ctx context.Context, ink bool) ([]string, error) {
 		all += cm2
 	}
 	say := fmt.Sprintf("Ink: about %.0f cm² in all", all)
-	if len(o.Lines) > 1 {
+	if len(o.Lines) > 1 && all > 0 {
 		var each []string
 		for i, l := range o.Lines {
-			each = append(each, fmt.Sprintf("%s %.0f", l.Name, inked[i]))
+			if !l.Plan.Blank {
+				each = append(each, fmt.Sprintf("%s %.0f", l.Name, inked[i]))
+			}
 		}
 		say += ": " + strings.Join(each, ", ")
 	}

@@ -1,0 +1,22 @@
+package occasion
+
+import (
+	"strings"
+	"testing"
+)
+
+func TestFilesAreCalledByPlainNames(t *testing.T) {
+	for _, c := range []struct{ names, want string }{
+		{"replies", "replies"}, {"Seed packets|Menus", "seed-packets-menus"}, {"Grüße & Küsse", "grusse-kusse"}, {"漢字", "liners"}, {"../a\\b", "a-b"},
+		{"-|-", "liners"}, {strings.Repeat("x", 40) + "|" + strings.Repeat("y", 40), strings.Repeat("x", 40) + "-" + strings.Repeat("y", 19)},
+	} {
+		if got := slug(strings.Split(c.names, "|")); got != c.want || len(got) > mostInName {
+			t.Errorf("%q: %q, want %q", c.names, got, c.want)
+		}
+	}
+	for n, want := range map[int]string{0: "A", 25: "Z", 26: "AA", 99: "CV"} {
+		if got := letter(n); got != want {
+			t.Errorf("%d: %s, want %s", n, got, want)
+		}
+	}
+}
