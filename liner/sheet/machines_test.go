@@ -71,57 +71,48 @@ func TestNumbers(t *testing.T) {
 	}
 }
 
-// TestTheSameNumbersOnOtherMachines builds this test for another processor: every
-// length, unrounded, is ours to 1e-9 mm. Linux on amd64 runs programs for 386;
-// UNDERFLAP_ARM64 may name an emulator for arm64, which rounds x*y + z once: a place
-// where two edges just touch is the root of next to nothing, and moves by up to 1e-6.
+// TestTheSameNumbersOnOtherMachines builds this test for 386, whose programs linux on
+// amd64 runs: every length, unrounded, is ours to 1e-9 mm.
 func TestTheSameNumbersOnOtherMachines(t *testing.T) {
 	if runtime.GOOS != "linux" || runtime.GOARCH != "amd64" {
 		t.Skip("compares with linux on amd64")
-	}
-	emulators, within := map[string][]string{"386": nil}, map[string]float64{"386": 1e-9, "arm64": 1e-6}
-	if e := os.Getenv("UNDERFLAP_ARM64"); e != "" {
-		emulators["arm64"] = []string{e}
 	}
 	var ours bytes.Buffer
 	if err := numbers(&ours); err != nil {
 		t.Fatal(err)
 	}
-	for arch, run := range emulators {
-		dir := t.TempDir()
-		program, file := filepath.Join(dir, "sheet.test"), filepath.Join(dir, "numbers")
-		build := exec.Command("go", "test", "-c", "-o", program, ".")
-		build.Env = append(os.Environ(), "GOARCH="+arch, "CGO_ENABLED=0")
-		if out, err := build.CombinedOutput(); err != nil {
-			t.Fatalf("%v: %s", err, out)
-		}
-		run = append(run, program, "-test.run", "^TestNumbers$")
-		c := exec.Command(run[0], run[1:]...)
-		c.Env = append(os.Environ(), "UNDERFLAP_NUMBERS="+file)
-		if out, err := c.CombinedOutput(); err != nil {
-			t.Fatalf("%v: %s", err, out)
-		}
-		theirs, err := os.ReadFile(file)
-		if err != nil {
-			t.Fatal(err)
-		}
-		a, b := bufio.NewScanner(bytes.NewReader(ours.Bytes())), bufio.NewScanner(bytes.NewReader(theirs))
-		n, worst := 0, 0.0
-		for a.Scan() {
-			if !b.Scan() {
-				t.Fatalf("%s: ends before %q", arch, a.Text())
-			}
-			off := asFar(a.Text(), b.Text())
-			if worst = max(worst, off); off > within[arch] {
-				t.Fatalf("%s: %q, and here %q", arch, b.Text(), a.Text())
-			}
-			n++
-		}
-		if b.Scan() || n < 10_000 {
-			t.Errorf("%s: %d lines here, and then %q", arch, n, b.Text())
-		}
-		t.Logf("%s: %d numbers, at most %g apart", arch, n, worst)
+	dir := t.TempDir()
+	program, file := filepath.Join(dir, "sheet.test"), filepath.Join(dir, "numbers")
+	build := exec.Command("go", "test", "-c", "-o", program, ".")
+	build.Env = append(os.Environ(), "GOARCH=386", "CGO_ENABLED=0")
+	if out, err := build.CombinedOutput(); err != nil {
+		t.Fatalf("%v: %s", err, out)
 	}
+	c := exec.Command(program, "-test.run", "^TestNumbers$")
+	c.Env = append(os.Environ(), "UNDERFLAP_NUMBERS="+file)
+	if out, err := c.CombinedOutput(); err != nil {
+		t.Fatalf("%v: %s", err, out)
+	}
+	theirs, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, b := bufio.NewScanner(bytes.NewReader(ours.Bytes())), bufio.NewScanner(bytes.NewReader(theirs))
+	n, worst := 0, 0.0
+	for a.Scan() {
+		if !b.Scan() {
+			t.Fatalf("386: ends before %q", a.Text())
+		}
+		off := asFar(a.Text(), b.Text())
+		if worst = max(worst, off); off > 1e-9 {
+			t.Fatalf("386: %q, and here %q", b.Text(), a.Text())
+		}
+		n++
+	}
+	if b.Scan() || n < 10_000 {
+		t.Errorf("386: %d lines here, and then %q", n, b.Text())
+	}
+	t.Logf("%d numbers, at most %g apart", n, worst)
 }
 
 // asFar is how far the numbers at the ends of two lines are apart; infinitely,
