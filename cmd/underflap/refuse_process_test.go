@@ -71,7 +71,7 @@ func measured() {
 	if err := c.Run(); err != nil && !errors.As(err, new(*exec.ExitError)) {
 		panic(err)
 	}
-	took := time.Since(start)
+	took := min(time.Since(start), c.ProcessState.UserTime()+c.ProcessState.SystemTime()) // not what a busy machine lets it wait
 	if err := os.WriteFile(os.Args[1], fmt.Appendln(nil, peak(c.ProcessState), int64(took)), 0o666); err != nil {
 		panic(err)
 	}
