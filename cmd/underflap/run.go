@@ -66,6 +66,7 @@ picture alone, such as view, do nothing here.`,
   underflap run invitations.toml -o supper.pdf
   underflap run harvest-supper.toml --check
   underflap run harvest-supper.toml -o supper/
+  underflap run harvest-supper.toml -o supper/ --cut-file dxf
   underflap run harvest-supper.toml --only replies
   underflap run harvest-supper.toml -o supper/ --part 1/2
   underflap sheet --pattern leaves --count 12 --save-job invitations.toml`,
@@ -86,6 +87,7 @@ picture alone, such as view, do nothing here.`,
 	outputFlags(f, &output, &dpi, "", request.DefaultDPI)
 	f.Lookup("output").Usage += "; of an occasion .pdf or a folder/ (default called as the job file, .pdf)"
 	cutFlag(f, &cutPath)
+	f.Lookup("cut-file").Usage += "; for an occasion in a folder just dxf or svg, and every sheet has one beside it"
 	cmd.SetUsageFunc(groupedUsage)
 	complete(cmd)
 	return cmd
@@ -112,9 +114,7 @@ func runJob(cmd *cobra.Command, path, output, dpi, cutPath string, flags occasio
 		return err
 	}
 	if file.Several || flags.given() || output != "" && os.IsPathSeparator(output[len(output)-1]) {
-		if cutPath != "" {
-			return &words.Refused{Field: "cut-file", Given: cutPath, Why: "a cut file is of one design", Accepts: "without --cut-file, or underflap sheet --cut-file for each liner"}
-		}
+		flags.cuts = cutPath
 		return runOccasion(cmd, path, output, file, flags)
 	}
 	if flags.paperWeight != "" {

@@ -21,6 +21,7 @@ import (
 type occasionFlags struct {
 	vary, check, ink        bool
 	only, part, paperWeight string
+	cuts                    string // as typed, of --cut-file
 }
 
 // target is where an occasion goes: one PDF, or a folder.
@@ -74,11 +75,18 @@ func runOccasion(cmd *cobra.Command, path, output string, file request.Occasion,
 	if flags.part != "" && !to.folder {
 		return &words.Refused{Field: "part", Given: flags.part, Why: "one PDF is made as a whole", Accepts: "with --output and a folder, such as -o " + name + "/"}
 	}
+	cuts, err := occasion.ParseCutFormat("cut-file", flags.cuts)
+	if err == nil && cuts != "" && !to.folder {
+		err = &words.Refused{Field: "cut-file", Given: flags.cuts, Why: "a cut file lies beside each sheet, and one PDF has them all", Accepts: "with --output and a folder, such as -o " + name + "/"}
+	}
+	if err != nil {
+		return err
+	}
 	folder := filed.Folder(filepath.Dir(path))
 	if err := occasionInputs(path, folder, file, to); err != nil {
 		return err
 	}
-	o, err := occasion.New(cmd.Context(), file, occasion.Wish{Title: name, Vary: flags.vary, Only: only, PaperWeight: flags.paperWeight,
+	o, err := occasion.New(cmd.Context(), file, occasion.Wish{Title: name, Vary: flags.vary, Only: only, PaperWeight: flags.paperWeight, CutFormat: cuts,
 		Tool: version(), Shelf: request.UsualShelf(), Beside: folder})
 	if err != nil {
 		return inFile(path, err)

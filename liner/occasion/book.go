@@ -34,7 +34,7 @@ func (o *Occasion) Book(ctx context.Context, path string) (f Filled, err error) 
 	if err != nil {
 		return f, err
 	}
-	if f, err = o.fill(ctx, dir, known, Part{}); err != nil {
+	if f, err = o.fill(ctx, dir, known, Part{}, ""); err != nil {
 		return f, err
 	}
 	index, err := o.indexPDF(ctx, false)

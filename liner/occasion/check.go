@@ -89,5 +89,5 @@ func (o *Occasion) Remarks() (lines []string) {
 			say("sheet of "+strings.Join(o.names(s.Sheet), " and "), remark)
 		}
 	}
-	return lines
+	return append(lines, o.cutRemarks()...)
 }

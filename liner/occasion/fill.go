@@ -13,6 +13,7 @@ import (
 	"runtime"
 	"slices"
 	"sync"
+	"time"
 
 	"golang.org/x/sync/errgroup"
 
@@ -23,7 +24,7 @@ import (
 
 // Filled is what came of filling a folder.
 type Filled struct {
-	Kept, Made int      // files of sheets that were there already, and that were not
+	Kept, Made int      // sheets whose files were there already, and those that lacked one
 	Removed    []string // files of earlier sheets that are not wanted any more
 }
 
@@ -47,54 +48,80 @@ func (o *Occasion) files(p Part) (all []Sheet) {
 }
 
 // found tells for each file whether it is there as it was recorded.
-func found(ctx context.Context, dir string, known record, files []Sheet) ([]bool, error) {
+func found(ctx context.Context, dir string, known record, files []string) ([]bool, error) {
 	there := make([]bool, len(files))
 	var work errgroup.Group
 	work.SetLimit(runtime.GOMAXPROCS(0))
-	for i, s := range files {
-		if known[s.File] == "" {
+	for i, name := range files {
+		if known[name] == "" {
 			continue
 		}
 		work.Go(func() error {
-			sum, err := sumOf(ctx, filepath.Join(dir, s.File))
-			there[i] = err == nil && sum == known[s.File]
+			sum, err := sumOf(ctx, filepath.Join(dir, name))
+			there[i] = err == nil && sum == known[name]
 			return ctx.Err()
 		})
 	}
 	return there, work.Wait()
 }
 
-// Found counts the files of sheets, and those that a folder has already.
+// wantedSheet is a sheet of a folder and what it lacks there.
+type wantedSheet struct {
+	Sheet
+	lacks []string // of its files, in the order in which they are made
+}
+
+// lacking are the sheets of a part, each with those of its files that are not there
+// as they were recorded.
+func (o *Occasion) lacking(ctx context.Context, dir string, known record, p Part, cuts string) (all []wantedSheet, err error) {
+	sheets := o.files(p)
+	var names []string
+	for _, s := range sheets {
+		names = append(names, s.names(cuts)...)
+	}
+	there, err := found(ctx, dir, known, names)
+	if err = first([]error{ctx.Err(), err}); err != nil {
+		return nil, err
+	}
+	for _, s := range sheets {
+		w := wantedSheet{Sheet: s}
+		for _, name := range s.names(cuts) {
+			if !there[0] {
+				w.lacks = append(w.lacks, name)
+			}
+			there = there[1:]
+		}
+		all = append(all, w)
+	}
+	return all, nil
+}
+
+// Found counts the different sheets, and those all of whose files a folder has already.
 func (o *Occasion) Found(ctx context.Context, dir string, p Part) (kept, all int, err error) {
-	files := o.files(p)
 	known, err := readRecord(dir)
 	if err != nil {
 		return 0, 0, err
 	}
-	there, err := found(ctx, dir, known, files)
-	for _, is := range there {
-		if is {
+	sheets, err := o.lacking(ctx, dir, known, p, o.cuts)
+	for _, s := range sheets {
+		if len(s.lacks) == 0 {
 			kept++
 		}
 	}
-	return kept, len(files), err
+	return kept, len(sheets), err
 }
 
-// fill makes the files of a part that a folder lacks, several at once. Whatever
-// stops it, every file that is there is whole, and is found again.
-func (o *Occasion) fill(ctx context.Context, dir string, known record, p Part) (f Filled, err error) {
-	files := o.files(p)
-	there, err := found(ctx, dir, known, files)
-	if err = first([]error{ctx.Err(), err}); err != nil {
+// fill makes the files of a part that a folder lacks, several at once; cuts is the
+// format of cut files, or "". Whatever stops it, every file that is there is whole,
+// and is found again.
+func (o *Occasion) fill(ctx context.Context, dir string, known record, p Part, cuts string) (f Filled, err error) {
+	lacking, err := o.lacking(ctx, dir, known, p, cuts)
+	if err != nil {
 		return f, err
 	}
-	var lacking []Sheet
-	for i, s := range files {
-		if !there[i] {
-			lacking = append(lacking, s)
-		}
-	}
-	f.Kept = len(files) - len(lacking)
+	all := len(lacking)
+	lacking = slices.DeleteFunc(lacking, func(s wantedSheet) bool { return len(s.lacks) == 0 })
+	f.Kept = all - len(lacking)
 	if len(lacking) == 0 {
 		return f, nil
 	}
@@ -122,30 +149,51 @@ func (o *Occasion) fill(ctx context.Context, dir string, known record, p Part) (
 			if err := within.Err(); err != nil {
 				return err
 			}
-			pages, err := o.pages(within, s)
-			if err != nil {
-				return err
-			}
-			path := filepath.Join(dir, s.File)
-			if err := unlink(path); err != nil {
-				return err
-			}
-			h := sha256.New()
-			if err := request.Save(within, path, func(w io.Writer) error { return pdf.Write(within, io.MultiWriter(w, h), pages, made) }); err != nil {
-				return err
+			for _, name := range s.lacks {
+				sum, err := o.save(within, dir, name, s.Sheet, made)
+				if err != nil {
+					return err
+				}
+				mu.Lock()
+				known[name] = sum
+				err = log.add(sum, name)
+				mu.Unlock()
+				if err != nil {
+					return err
+				}
 			}
 			mu.Lock()
 			defer mu.Unlock()
-			known[s.File] = hex.EncodeToString(h.Sum(nil))
 			f.Made++
 			shown.Done(1)
-			return log.add(known[s.File], s.File)
+			return nil
 		})
 	}
 	if err = work.Wait(); err == nil {
 		err = ctx.Err()
 	}
 	return f, err
+}
+
+// save writes one of a sheet's files and gives its digest.
+func (o *Occasion) save(ctx context.Context, dir, name string, s Sheet, made time.Time) (sum string, err error) {
+	write := func(w io.Writer) error { return s.cut(w, name) }
+	if name == s.File {
+		pages, err := o.pages(ctx, s)
+		if err != nil {
+			return "", err
+		}
+		write = func(w io.Writer) error { return pdf.Write(ctx, w, pages, made) }
+	}
+	path := filepath.Join(dir, name)
+	if err := unlink(path); err != nil {
+		return "", err
+	}
+	h := sha256.New()
+	if err := request.Save(ctx, path, func(w io.Writer) error { return write(io.MultiWriter(w, h)) }); err != nil {
+		return "", err
+	}
+	return hex.EncodeToString(h.Sum(nil)), nil
 }
 
 // unlink removes a link that stands in a sheet's place: what it leads to is not ours
@@ -176,8 +224,8 @@ func furnish(dir, target string) (undo func(), err error) {
 	return func() { os.Remove(dir) }, nil // fails when there is something in it
 }
 
-// Fill makes a folder of an occasion: the files of its sheets, an index and
-// SHA256SUMS. Files that are there and whole are kept; others that an earlier run
+// Fill makes a folder of an occasion: the files of its sheets, cut files where they
+// are wanted, an index and SHA256SUMS. Files that are there and whole are kept; others that an earlier run
 // made and this one does not want are removed, unless all says that only some of
 // the occasion's lines are made. Of a part only the sheets are made.
 func (o *Occasion) Fill(ctx context.Context, dir string, p Part, all bool) (f Filled, err error) {
@@ -194,12 +242,12 @@ func (o *Occasion) Fill(ctx context.Context, dir string, p Part, all bool) (f Fi
 	if err != nil {
 		return f, err
 	}
-	if f, err = o.fill(ctx, dir, known, p); err != nil || !p.whole() {
+	if f, err = o.fill(ctx, dir, known, p, o.cuts); err != nil || !p.whole() {
 		return f, err
 	}
 	var names []string
 	for _, s := range o.files(Part{}) {
-		names = append(names, s.File)
+		names = append(names, s.names(o.cuts)...)
 	}
 	if err := o.saveIndex(ctx, dir, known); err != nil {
 		return f, err
@@ -247,7 +295,7 @@ func others(ctx context.Context, dir string, known record, names []string, all b
 }
 
 // halfMade is the name of a file of ours before it is whole; see request.Save.
-var halfMade = regexp.MustCompile(`^\.(SHA256SUMS|(?:sheet-[a-z0-9-]+|index)\.pdf)\.[0-9a-f]{8}\.part$`)
+var halfMade = regexp.MustCompile(`^\.(SHA256SUMS|index\.pdf|sheet-[a-z0-9-]+\.(?:pdf|dxf|svg))\.[0-9a-f]{8}\.part$`)
 
 // sweep takes away what runs that were killed left half-made, also of sheets that
 // are not wanted any more. What another program is writing stays.

@@ -29,6 +29,7 @@ type Wish struct {
 	Vary        bool     // no two liners alike, whatever the file says
 	Only        []string // of these names; all when there are none
 	PaperWeight string   // as typed, of the paper printed on; default 80 g/m²
+	CutFormat   string   // of cutfile.Formats: a cut file beside every sheet of a folder; "" for none
 	Tool        string   // this program's version, which shapes what it makes
 	Shelf       request.Shelf
 	Beside      filed.Source // files that the job file names and does not carry
@@ -43,6 +44,7 @@ type Occasion struct {
 	PaperWeight float64 // g/m²
 
 	tool string
+	cuts string // the format of cut files, or ""
 }
 
 // Line is the liners of one kind.
@@ -67,7 +69,7 @@ const MostSheets = 5000
 // file, or a *words.Refused of the wish. When ctx ends it stops and gives the
 // context's error.
 func New(ctx context.Context, file request.Occasion, wish Wish) (*Occasion, error) {
-	o := &Occasion{Title: file.Title, tool: wish.Tool}
+	o := &Occasion{Title: file.Title, tool: wish.Tool, cuts: wish.CutFormat}
 	if o.Title == "" {
 		o.Title = wish.Title
 	}

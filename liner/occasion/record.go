@@ -36,7 +36,7 @@ const mostRecord = 8 << 20
 type record map[string]string
 
 // recorded is a line of either file. Names are ours, and plain.
-var recorded = regexp.MustCompile(`^([0-9a-f]{64})  ((?:sheet-[a-z0-9-]+|index)\.pdf)$`)
+var recorded = regexp.MustCompile(`^([0-9a-f]{64})  (index\.pdf|sheet-[a-z0-9-]+\.(?:pdf|dxf|svg))$`)
 
 // readRecord reads what is known of a folder. A folder whose index or sums are
 // another's is refused.
