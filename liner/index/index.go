@@ -44,7 +44,7 @@ type Sheet struct {
 	Marks       sheet.Marks
 	Lines       []int  // for each piece of the plan the line it is of
 	First, Last int    // pages of the file, counted from 1
-	File        string // name of the file where each sheet has its own; "" in one file
+	File        string // name of the file where each sheet has its own, told whole; "" in one file
 }
 
 func (s Sheet) copies() int { return s.Last - s.First + 1 }

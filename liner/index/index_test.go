@@ -210,13 +210,12 @@ func TestEveryPageOfTheFileIsNamed(t *testing.T) {
 	}
 }
 
-// Files that are cut alike are named first and last when they stand in a row, else
-// one by one.
+// Of files that are cut alike the first is named, and how many more there are.
 func TestFilesThatAreCutAlikeAreNamed(t *testing.T) {
 	o := made(t, "Winter fair", "a3", shelf[:2], []int{2, 2})
 	a, b := o.Sheets[0], o.Sheets[1]
 	a.Last, b.First, b.Last = a.First, 1, 1
-	for want, sheets := range map[string]string{"1.pdf to 3.pdf": "aaab", "1.pdf, 3.pdf": "aba", "2.pdf": "aba", "4.pdf": "aaab"} {
+	for want, sheets := range map[string]string{"1.pdf and 2 more": "aaab", "1.pdf and 1 more": "aba", "2.pdf": "aba", "4.pdf": "aaab"} {
 		o.Sheets = nil
 		for i, kind := range sheets {
 			s := a
@@ -233,6 +232,28 @@ func TestFilesThatAreCutAlikeAreNamed(t *testing.T) {
 		if !slices.ContainsFunc(texts(pages[0]), func(w *draw.Text) bool { return w.String == want }) {
 			t.Errorf("%s: nothing says %q", sheets, want)
 		}
+	}
+}
+
+// A long name of a file is told whole, over several lines: its end tells it from
+// others.
+func TestALongNameOfAFileIsWhole(t *testing.T) {
+	const name = "sheet-replies-seed-packets-place-cards-and-thank-you-notes-60cf64a73739.pdf"
+	o := made(t, "Harvest supper", "a4", shelf[:2], []int{2, 2})
+	o.Sheets = o.Sheets[:1]
+	o.Sheets[0].First, o.Sheets[0].Last, o.Sheets[0].File = 1, 1, name
+	pages, err := index.Draw(t.Context(), o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var found strings.Builder
+	for _, w := range texts(pages[0]) {
+		if strings.HasPrefix(w.String, "sheet-") || found.Len() > 0 && found.Len() < len(name) {
+			found.WriteString(w.String)
+		}
+	}
+	if found.String() != name {
+		t.Errorf("the index says %q, the file is %q", found.String(), name)
 	}
 }
 

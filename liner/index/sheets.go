@@ -83,8 +83,14 @@ func (l layout) sheetCard(a alike, ahead int, width, wide, high float64) item {
 	m := newSmall(a.Sheet, l.Lines, wide, high)
 	x := wide + besidePicture
 	room := width - x
-	title := a.pages(ahead, func(s string) bool { return draw.Bold.Width(written(s, draw.Bold), nameType) <= room })
-	paras := []para{{text: title, font: draw.Bold, size: nameType, colour: ink, most: 1}}
+	heading := para{font: draw.Bold, size: nameType, colour: ink, most: 1}
+	if a.File != "" { // whole, for its end is what tells it from others
+		heading.size, heading.most = readType, 6
+		heading.text = broken(a.files(), draw.Bold, readType, room)
+	} else {
+		heading.text = a.pages(ahead, func(s string) bool { return draw.Bold.Width(written(s, draw.Bold), nameType) <= room })
+	}
+	paras := []para{heading}
 	if how := a.how(l.papers()); how != "" {
 		paras = append(paras, para{text: how, font: draw.Regular, size: smallType, colour: grey, before: 0.4, most: 2})
 	}
@@ -144,9 +150,6 @@ func (a alike) how(papers int) string {
 
 // pages tells which pages the sheets are, as many of them as fit one line.
 func (a alike) pages(ahead int, fits func(string) bool) string {
-	if a.File != "" {
-		return a.files(fits)
-	}
 	type span struct{ first, last int }
 	var spans []span
 	for _, s := range a.all {
@@ -177,27 +180,12 @@ func (a alike) pages(ahead int, fits func(string) bool) string {
 	return title
 }
 
-// files names the files, as many of them as fit one line; of several in a row the
-// first and the last.
-func (a alike) files(fits func(string) bool) string {
-	first, last := a.all[0], a.all[len(a.all)-1]
-	if n := len(a.all); n == 1 {
-		if pages := fmt.Sprintf("%s, pages %d–%d", first.File, first.First, first.Last); first.Last > first.First && fits(pages) {
-			return pages
-		}
-		return first.File
-	} else if both := first.File + " to " + last.File; a.at[n-1]-a.at[0] == n-1 && fits(both) {
-		return both
+// files names the file, of several the first and how many more there are.
+func (a alike) files() string {
+	if more := len(a.all) - 1; more > 0 {
+		return fmt.Sprintf("%s and %d more", a.File, more)
 	}
-	title := first.File
-	for i, s := range a.all[1:] {
-		more := title + ", " + s.File
-		if !fits(more+" …") && !(i == len(a.all)-2 && fits(more)) {
-			return title + " …"
-		}
-		title = more
-	}
-	return title
+	return a.File
 }
 
 // carried says what is on a sheet, by line.

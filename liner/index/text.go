@@ -78,6 +78,23 @@ func lines(s string, font *draw.Font, size, width float64, most int) []string {
 	return all
 }
 
+// broken parts words that are wider than a line after their dashes, as far on as the
+// line goes, so that they may go on in the next.
+func broken(s string, font *draw.Font, size, width float64) string {
+	var all []string
+	for _, word := range strings.Fields(written(s, font)) {
+		line := ""
+		for _, piece := range strings.SplitAfter(word, "-") {
+			if line != "" && font.Width(line+piece, size) > width {
+				all, line = append(all, line), ""
+			}
+			line += piece
+		}
+		all = append(all, line)
+	}
+	return strings.Join(all, " ")
+}
+
 // written is a text in letters that the typeface has, composed as it has them;
 // "…" stands for those it has not, of other alphabets say, once for several words.
 func written(s string, font *draw.Font) string {

@@ -36,13 +36,15 @@ func (o *Occasion) index(totals []string, folder bool) index.Occasion {
 		for _, one := range alike {
 			copies += one.Copies
 		}
-		entry := index.Sheet{Plan: s.Plan, Marks: s.Marks, Lines: s.Lines, First: first, Last: first + copies - 1}
+		entry := index.Sheet{Plan: s.Plan, Marks: s.Marks, Lines: s.Lines}
 		if folder {
-			entry.First, entry.Last, entry.File = 1, copies, s.File
-			if more := len(alike) - 1; more > 0 { // varied ones, each in a file
-				entry.File += fmt.Sprintf(" and %d more", more)
+			for _, one := range alike { // each in a file
+				entry.First, entry.Last, entry.File = 1, one.Copies, one.File
+				all.Sheets = append(all.Sheets, entry)
 			}
+			continue
 		}
+		entry.First, entry.Last = first, first+copies-1
 		first += copies
 		all.Sheets = append(all.Sheets, entry)
 	}
