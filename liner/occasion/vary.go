@@ -38,6 +38,9 @@ const mostOfALine = sheet.MostCount
 func (o *Occasion) number(shared []gang.Sheet) {
 	next := make([]int, len(o.Lines))
 	for run, s := range shared {
+		if len(s.Plan.Pieces) == 1 {
+			s.Plan, s.Marks = s.Plan.Named(o.Lines[s.Lines[0]].Name, s.Marks)
+		}
 		copies, each := 1, s.Copies
 		for _, line := range s.Lines {
 			if o.Lines[line].Vary {

@@ -102,9 +102,23 @@ func (p Plan) label(i int, taken []geom.Box) (label, bool) {
 func (p Plan) unnamedRemarks(pieces []int) []string {
 	var lines []string
 	for _, piece := range pieces {
-		lines = append(lines, fmt.Sprintf("no room on the sheet for the name of %s: it lies %s", p.Pieces[piece].Name, p.where(piece)))
+		lines = append(lines, fmt.Sprintf("no room on the sheet for the name of %s: %s", p.Pieces[piece].Name, p.lies(piece)))
 	}
 	return lines
+}
+
+// lies says where the liners of a piece lie, as a sentence has it.
+func (p Plan) lies(piece int) string {
+	several := 0
+	for _, pl := range p.Placements {
+		if pl.Piece == piece {
+			several++
+		}
+	}
+	if several > 1 {
+		return "they lie " + p.where(piece)
+	}
+	return "it lies " + p.where(piece)
 }
 
 func drawLabels(s *draw.Surface, all []label) {

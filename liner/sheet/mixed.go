@@ -66,6 +66,18 @@ func (p Plan) Among(pieces []Piece, of []int) (Plan, Marks) {
 	return p, Mark(p)
 }
 
+// Named is a sheet of equal liners whose steps are headed by their name. Where that
+// costs more than a little of the marks it had, it stays as it was.
+func (p Plan) Named(name string, m Marks) (Plan, Marks) {
+	named := p
+	named.Pieces = slices.Clone(p.Pieces)
+	named.Pieces[0].Name = name
+	if with := Mark(named); with.rank() >= m.rank()-1 {
+		return named, with
+	}
+	return p, m
+}
+
 // group is the box around all cut lines.
 func (p Plan) group() geom.Box {
 	box := p.CutLine(p.Placements[0]).Bounds()
@@ -140,14 +152,48 @@ func (p Plan) which() []note {
 
 // where says in words where the liners of a piece lie on the sheet.
 func (p Plan) where(piece int) string {
-	all := p.places()
+	all, numbers := p.places()
 	var said []string
+	var at []int
 	for i, pl := range p.Placements {
-		if pl.Piece == piece {
+		switch {
+		case pl.Piece != piece:
+		case numbers != nil:
+			at = append(at, numbers[i])
+		default:
 			said = append(said, all[i])
 		}
 	}
+	if numbers != nil {
+		return counted(at)
+	}
 	return listed(said)
+}
+
+// counted says which of the numbered placements are meant: "no. 2 from the top",
+// "nos. 1–3 and 5 from the top".
+func counted(numbers []int) string {
+	slices.Sort(numbers)
+	var spans []string
+	for i := 0; i < len(numbers); {
+		k := i + 1
+		for k < len(numbers) && numbers[k] == numbers[k-1]+1 {
+			k++
+		}
+		switch span := fmt.Sprint(numbers[i]); k - i {
+		case 1:
+			spans = append(spans, span)
+		case 2:
+			spans = append(spans, span, fmt.Sprint(numbers[k-1]))
+		default:
+			spans = append(spans, fmt.Sprintf("%s–%d", span, numbers[k-1]))
+		}
+		i = k
+	}
+	if len(numbers) == 1 {
+		return "no. " + spans[0] + " from the top"
+	}
+	return "nos. " + listed(spans) + " from the top"
 }
 
 // apartEnough is the least distance, in millimetres, that is seen as upper and
@@ -155,8 +201,8 @@ func (p Plan) where(piece int) string {
 const apartEnough = 20.0
 
 // places says in words where each placement lies among the others, each in
-// other words: "upper left", or where that is not enough "second from the top".
-func (p Plan) places() []string {
+// other words, such as "upper left"; where that is not enough it numbers them.
+func (p Plan) places() (said []string, numbers []int) {
 	middles := make([]geom.Point, len(p.Placements))
 	for i, pl := range p.Placements {
 		b := p.CutLine(pl).Bounds()
@@ -177,22 +223,21 @@ func (p Plan) places() []string {
 		}
 		return words[1]
 	}
-	var said []string
 	for i := range middles {
 		row := in(func(q geom.Point) float64 { return q.Y }, i, [3]string{"upper", "middle", "lower"})
 		column := in(func(q geom.Point) float64 { return q.X }, i, [3]string{"left", "centre", "right"})
 		word := strings.TrimSpace(row + " " + column)
 		if slices.Contains(said, word) || word == "" {
-			return p.counted(middles)
+			return nil, numbered(middles)
 		}
 		said = append(said, word)
 	}
-	return said
+	return said, nil
 }
 
-// counted numbers placements from the top of the sheet, and from the left where
+// numbered numbers placements from the top of the sheet, and from the left where
 // they lie level.
-func (p Plan) counted(middles []geom.Point) []string {
+func numbered(middles []geom.Point) []int {
 	order := make([]int, len(middles))
 	for i := range order {
 		order[i] = i
@@ -203,9 +248,9 @@ func (p Plan) counted(middles []geom.Point) []string {
 		}
 		return int(middles[a].X - middles[b].X)
 	})
-	said := make([]string, len(order))
+	numbers := make([]int, len(order))
 	for n, i := range order {
-		said[i] = fmt.Sprintf("no. %d from the top", n+1)
+		numbers[i] = n + 1
 	}
-	return said
+	return numbers
 }

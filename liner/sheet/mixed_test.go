@@ -116,7 +116,7 @@ func TestNamesOnSharedSheetsAreClearAndTheirOwn(t *testing.T) {
 		}
 		remarks := strings.Join(m.Remarks(), "\n")
 		for i, piece := range p.Pieces {
-			said := strings.Contains(remarks, "the name of "+piece.Name+": it lies ")
+			said := strings.Contains(remarks, "the name of "+piece.Name+": "+p.lies(i))
 			if (found[i] == 1) == said || found[i] > 1 {
 				t.Errorf("%s: %s is named %d times, remarks %q", one.name, piece.Name, found[i], remarks)
 			}
@@ -139,7 +139,18 @@ func TestNamesOnSharedSheetsAreClearAndTheirOwn(t *testing.T) {
 func TestPlacesAreSaidApartAndTruly(t *testing.T) {
 	for _, one := range mixes(t, 40) {
 		p := one.plan
-		said := p.places()
+		said, numbers := p.places()
+		for i, n := range numbers { // which stand for what is said
+			for j, m := range numbers {
+				x, y := p.CutLine(p.Placements[i]).Bounds(), p.CutLine(p.Placements[j]).Bounds()
+				if i != j && n == m || n < m && x.MinY+x.MaxY > y.MinY+y.MaxY+2 {
+					t.Errorf("%s: no. %d lies below no. %d", one.name, n, m)
+				}
+			}
+		}
+		if numbers != nil {
+			continue
+		}
 		for i, a := range p.Placements {
 			for j, b := range p.Placements {
 				if i == j {
@@ -181,6 +192,17 @@ func TestASheetAmongLinesStaysAsItIs(t *testing.T) {
 		}
 		if p.Layout == Straight && len(m.Cuts()) > 0 && len(marks.Cuts()) == 0 {
 			t.Errorf("%s: the trimmer cuts are gone", one.name)
+		}
+	}
+}
+
+// Placements that words such as "upper left" cannot tell apart are told by number, in
+// their order.
+func TestNumbersFromTheTop(t *testing.T) {
+	for want, numbers := range map[string][]int{"no. 2 from the top": {2}, "nos. 1 and 2 from the top": {2, 1},
+		"nos. 1–4 and 6–8 from the top": {2, 6, 7, 4, 8, 1, 3}, "nos. 1, 3 and 5 from the top": {5, 3, 1}} {
+		if got := counted(numbers); got != want {
+			t.Errorf("%q, want %q", got, want)
 		}
 	}
 }

@@ -73,7 +73,11 @@ func shortest(p Plan) []note {
 }
 
 func (p Plan) heading() note {
-	return note{text: p.kinds(), bold: true}
+	text := p.kinds()
+	if name := p.Pieces[0].Name; !p.mixed() && name != "" {
+		text = name + ": " + text
+	}
+	return note{text: text, bold: true}
 }
 
 // The steps for outlines to trace on patterned paper.
