@@ -17,12 +17,13 @@ build:
 test: referees
 	go test -count=1 -timeout 30m ./...
 
-# Every figure in one table, as ratios of one run. Previews are many already, and
-# what makes whole occasions runs on one core and on two.
+# Every figure in one table, as ratios of one run. Previews are many already, and so
+# are the sheets that memory is asked of; what makes whole occasions runs on one core
+# and on two.
 bench:
 	@{ go test -run '^$$' -bench . -skip '^Benchmark(Preview|Occasion)' -benchtime 3x -timeout 30m ./... 2>&1; \
-	go test -run '^$$' -bench '^BenchmarkPreview' -benchtime 1x ./liner/request 2>&1; \
-	go test -run '^$$' -bench '^BenchmarkOccasion' -benchtime 3x -cpu 1,2 ./liner/... 2>&1; } | go run ./cmd/figures
+	go test -run '^$$' -bench '^Benchmark(Preview|OccasionMemory)' -benchtime 1x ./liner/request ./liner/occasion 2>&1; \
+	go test -run '^$$' -bench '^BenchmarkOccasion$$' -benchtime 3x -cpu 1,2 ./liner/occasion 2>&1; } | go run ./cmd/figures
 
 # Ten thousand previews asked of the page's server in a process of its own.
 load:

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"io"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -28,11 +29,14 @@ BenchmarkSolve/C6_pointed_on_A4-2 	       3	   3000000 ns/op
 pkg: underflap/liner/geom
 BenchmarkErodeTrace-2 	       3	    500000 ns/op	        11.00 x-100-points
 pkg: underflap/liner/gang
+BenchmarkShare/supper-2 	       3	  70000000 ns/op	        18.00 sheets	        24.00 sheets-of-each-line-alone
 BenchmarkNew/small-2 	       3	   5000000 ns/op
 BenchmarkNew/large-2 	       3	  50000000 ns/op
 pkg: underflap/liner/occasion
-BenchmarkOccasion   	       3	1000000000 ns/op	        10.00 pages/s
-BenchmarkOccasion-2 	       3	 500000000 ns/op	        19.00 pages/s
+BenchmarkOccasion   	       3	1000000000 ns/op	        10.00 pages/s	         0.05000 x-resumed
+BenchmarkOccasion-2 	       3	 500000000 ns/op	        19.00 pages/s	         0.04000 x-resumed
+BenchmarkOccasionMemory-2 	       1	         0 ns/op	        80.00 MiB-40	       100.00 MiB-400	        12.00 KiB/sheet
+BenchmarkAlone-2 	       1	         0 ns/op	      1234 motifs
 `
 
 func TestEveryFigureIsInTheTableWithItsRatio(t *testing.T) {
@@ -54,10 +58,38 @@ func TestEveryFigureIsInTheTableWithItsRatio(t *testing.T) {
 		`ErodeTrace +11 x +100 points +1 x +11\.00 +less`,
 		`Occasion, one core +10 /s *$`,
 		`Occasion, 2 cores +19 /s +one core +10 /s +1\.90 +more`,
+		`run again when all is there, 2 cores +0\.04 x +making it +1 x +0\.04 +less`,
+		`greatest heap, 400 sheets +100 MiB +40 sheets +80 MiB +1\.25 +less`,
+		`kept of every sheet more +12 KiB$`,
+		`Share supper +70 ms$`,
+		`Share supper +18 sheets +each line alone +24 sheets +0\.75 +less`,
+		`Alone +1234 motifs$`,                             // whose time means nothing
 		`New large +50 ms +New small +5 ms +10\.00 +less`, // named by no group
 	} {
 		if !regexp.MustCompile(`(?m)^ *` + line).MatchString(out.String()) {
 			t.Errorf("no line %q in\n%s", line, &out)
+		}
+	}
+}
+
+// The header stands over its columns, under whatever heading.
+func TestTheTableHasOneSetOfColumns(t *testing.T) {
+	var out bytes.Buffer
+	if err := run(strings.NewReader(ran), &out, io.Discard); err != nil {
+		t.Fatal(err)
+	}
+	lines := strings.Split(out.String(), "\n")
+	for _, column := range []struct{ header, below string }{{"THIS RUN", "2 ms"}, {"COMPARED WITH", "its PDF"}, {"THAT", "32 ms"}, {"RATIO", "0.25"}, {"GOOD IS", "less"}} {
+		at := strings.Index(lines[0], column.header)
+		if at < 0 || !slices.ContainsFunc(lines[1:], func(line string) bool {
+			return len(line) > at && strings.HasPrefix(line[at:], column.below) && line[at-1] == ' '
+		}) {
+			t.Errorf("nothing begins with %s under %s in\n%s", column.below, column.header, &out)
+		}
+		for _, line := range lines {
+			if strings.HasPrefix(line, "  ") && len(line) > at && line[at-1] != ' ' {
+				t.Errorf("%q runs into the column %s", line, column.header)
+			}
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"cmp"
 	"fmt"
 	"io"
@@ -35,11 +36,13 @@ var headings = []struct {
 	rows     func([]result) []row
 }{
 	{"Nesting: how long until two liners lie as deep as they can", []string{"TwoC6OnA4", "Solve"}, times},
+	{"Sharing: which liners lie on one sheet together", []string{"Share", "Lay"}, each},
 	{"A fit of every envelope, and room for rule and steps", []string{"FitWholeTable", "Mark"}, each},
 	{"A sheet of two liners to a file, PNG at 600 DPI", []string{"Sheet"}, formats},
 	{"Previews on the page, envelope and sheet", []string{"Preview"}, previews},
 	{"Against other programs: the same page to PNG at 600 DPI, quickest of the rounds", []string{"Race"}, race},
 	{"Pages of an occasion on one core and on two", []string{"Occasion"}, pages},
+	{"Memory for one PDF of an occasion, whose sheets all differ", []string{"OccasionMemory"}, heaps},
 	{"Parts of the work", []string{"ErodeTrace", "Places"}, each},
 }
 
@@ -84,8 +87,8 @@ func times(all []result) (rows []row) {
 	return rows
 }
 
-// each compares a time with the first of its own family, and shows every ratio
-// that a benchmark gives itself ("x-..." and "of-...").
+// each compares a time with the first of its own family, and shows whatever else
+// a benchmark measures.
 func each(all []result) (rows []row) {
 	first := map[string]result{}
 	for _, r := range all {
@@ -95,15 +98,38 @@ func each(all []result) (rows []row) {
 		} else {
 			first[r.family()] = r
 		}
-		rows = append(rows, one)
-		for _, unit := range slices.Sorted(maps.Keys(r.values)) {
-			if than, ok := strings.CutPrefix(unit, "x-"); ok {
-				rows = append(rows, row{what: r.label(), value: r.values[unit], unit: "x", with: strings.ReplaceAll(than, "-", " "), base: 1, better: "less"})
-			}
+		if one.value > 0 { // else the benchmark says that its time means nothing
+			rows = append(rows, one)
 		}
+		rows = append(rows, r.own(r.label())...)
 	}
 	return rows
 }
+
+// own is what a benchmark measures by itself, by its units: "x-THAT" is a ratio to
+// THAT, "UNIT-of-THAT" is what UNIT is compared with.
+func (r result) own(what string) (rows []row) {
+	for _, unit := range slices.Sorted(maps.Keys(r.values)) {
+		if unit == seconds || unit == "B/op" || unit == "allocs/op" || strings.Contains(unit, "-of-") {
+			continue
+		}
+		if than, ok := strings.CutPrefix(unit, "x-"); ok {
+			rows = append(rows, row{what: what, value: r.values[unit], unit: "x", with: words(than), base: 1, better: "less"})
+			continue
+		}
+		one := row{what: what, value: r.values[unit], unit: unit, better: "less"}
+		for other, base := range r.values {
+			if than, ok := strings.CutPrefix(other, unit+"-of-"); ok {
+				one.with, one.base = words(than), base
+			}
+		}
+		rows = append(rows, one)
+	}
+	return rows
+}
+
+// words are what a unit says, in which no blank can stand.
+func words(unit string) string { return strings.ReplaceAll(unit, "-", " ") }
 
 // formats compares the outputs of each design with its PDF.
 func formats(all []result) (rows []row) {
@@ -177,28 +203,55 @@ func pages(all []result) (rows []row) {
 			}
 		}
 		rows = append(rows, one)
+		if again, ok := r.values["x-resumed"]; ok {
+			rows = append(rows, row{what: "run again when all is there, " + cores(r.cores), value: again, unit: "x", with: "making it", base: 1, better: "less"})
+		}
 	}
 	return rows
 }
 
-// write sets the table for a terminal.
-func write(out io.Writer, groups []group) error {
-	w := tabwriter.NewWriter(out, 0, 8, 2, ' ', 0)
-	fmt.Fprintln(w, "WHAT\tTHIS RUN\tCOMPARED WITH\tTHAT\tRATIO\tGOOD IS")
-	for _, g := range groups {
-		fmt.Fprintf(w, "\n%s\n", g.heading)
-		for _, r := range g.rows {
-			fmt.Fprintf(w, "  %s\t%s\t", r.what, amount(r.value, r.unit))
-			if r.with != "" {
-				fmt.Fprintf(w, "%s\t%s\t%.2f\t%s", r.with, amount(r.base, r.unit), r.value/r.base, r.better)
-			}
-			fmt.Fprintln(w)
-		}
+// heaps compares the memory of many sheets with that of few.
+func heaps(all []result) (rows []row) {
+	for _, r := range all {
+		rows = append(rows,
+			row{what: "greatest heap, 400 sheets", value: r.values["MiB-400"], unit: "MiB", with: "40 sheets", base: r.values["MiB-40"], better: "less"},
+			row{what: "kept of every sheet more", value: r.values["KiB/sheet"], unit: "KiB"})
 	}
-	return w.Flush()
+	return rows
 }
 
-// amount is a value with a unit that leaves it three or four digits.
+// write sets the table for a terminal, all of it in the same columns.
+func write(out io.Writer, groups []group) error {
+	var b bytes.Buffer
+	w := tabwriter.NewWriter(&b, 0, 8, 2, ' ', 0)
+	fmt.Fprintln(w, "WHAT\tTHIS RUN\tCOMPARED WITH\tTHAT\tRATIO\tGOOD IS")
+	over := map[int]string{} // headings by the line that follows; among the columns they would part them
+	line := 1
+	for _, g := range groups {
+		over[line] = "\n" + g.heading + "\n"
+		for _, r := range g.rows {
+			with := "\t\t\t"
+			if r.with != "" {
+				with = fmt.Sprintf("%s\t%s\t%.2f\t%s", r.with, amount(r.base, r.unit), r.value/r.base, r.better)
+			}
+			fmt.Fprintf(w, "  %s\t%s\t%s\n", r.what, amount(r.value, r.unit), with)
+			line++
+		}
+	}
+	if err := w.Flush(); err != nil {
+		return err
+	}
+	line = 0
+	for text := range strings.Lines(b.String()) {
+		if _, err := io.WriteString(out, over[line]+strings.TrimRight(text, " \n")+"\n"); err != nil {
+			return err
+		}
+		line++
+	}
+	return nil
+}
+
+// amount is a value of three digits or more, with its unit; time has one that suits.
 func amount(v float64, unit string) string {
 	if unit == "s" {
 		for _, step := range []struct {
@@ -209,6 +262,9 @@ func amount(v float64, unit string) string {
 				return fmt.Sprintf("%.3g %s", v/step.size, step.unit)
 			}
 		}
+	}
+	if v >= 1000 {
+		return fmt.Sprintf("%.0f %s", v, unit)
 	}
 	return fmt.Sprintf("%.3g %s", v, unit)
 }

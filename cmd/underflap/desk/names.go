@@ -18,6 +18,8 @@ var called = map[string]string{
 	"paper": "Paper in your printer", "count": "How many envelopes?", "per-sheet": "Liners on a sheet",
 	"bleed": "Bleed, past the cut line", "gap": "Gap between liners", "layout": "How liners lie on the sheet",
 	"notes": "Working steps on the sheet", "blank": "Outlines alone, no pattern",
+	"registration": "Marks for a cutting machine", "registration-inset": "Those marks, from the paper’s edge",
+	"registration-arm": "Length of their arms", "registration-line": "Thickness of their lines",
 	"correct-x": "Printed rule measures, across", "correct-y": "Printed rule measures, down", "printer": "Printer kept by name",
 }
 

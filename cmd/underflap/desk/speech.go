@@ -55,6 +55,7 @@ var rephrased = []struct {
 	{regexp.MustCompile(`write --pocket \d\S*`), "change A for B"},
 	{regexp.MustCompile(`write --card \S+`), "choose --card"},
 	{regexp.MustCompile(`; write --from .*`), "; another sheet can be named under “More about folding”"},
+	{regexp.MustCompile(`with --registration all`), "“all” under --registration"},
 	{regexp.MustCompile(`--pocket-depth (\d+(?:\.\d+)?)`), "a pocket depth of $1 mm"},
 	{regexp.MustCompile(`--side-gap (\d+(?:\.\d+)?)`), "a side gap of $1 mm"},
 }

@@ -50,6 +50,8 @@ func TestThePageKnowsTheLinesOfTheProgram(t *testing.T) {
 		"envelope=a7&paper=100x100":             "Try A4 paper or A3 paper.",
 		"printer=attic":                         "Nothing is kept for it yet. Try a name that is offered, or leave it empty and type what the printed rule measures.",
 		"pocket=160x115&flap-depth=70":          "A warm white 160 × 115 mm envelope on a table, open, from above, lined with dots in orchard table.",
+		"registration-arm=25":                   "No registration marks are wanted. Try “all” under “Marks for a cutting machine”.",
+		"registration=all&hidden-foot=3":        "Try without “Marks for a cutting machine”.",
 		"envelope-colour=navy&count=1":          "A navy C6 envelope on a table",
 		"envelope-colour=%23d2b48c":             "A C6 envelope of colour #d2b48c on a table",
 		"envelope=a6&envelope-colour=%23000000": "An A6 envelope of colour #000000",
