@@ -36,25 +36,21 @@ func quiet(cmd *cobra.Command) bool {
 }
 
 // besides is where remarks go, clear of the bar.
-func besides(cmd *cobra.Command) io.Writer {
-	if quiet(cmd) {
-		return io.Discard
-	}
-	if m, ok := cmd.Context().Value(meterKey{}).(*meter); ok {
-		return m.around(cmd.ErrOrStderr())
-	}
-	return cmd.ErrOrStderr()
-}
+func besides(cmd *cobra.Command) io.Writer { return unlessQuiet(cmd, cmd.ErrOrStderr()) }
 
 // summaries is where a command that writes files says which.
-func summaries(cmd *cobra.Command) io.Writer {
+func summaries(cmd *cobra.Command) io.Writer { return unlessQuiet(cmd, cmd.OutOrStdout()) }
+
+// unlessQuiet is w clear of the bar, or nothing where only errors and answers are
+// wanted.
+func unlessQuiet(cmd *cobra.Command, w io.Writer) io.Writer {
 	if quiet(cmd) {
 		return io.Discard
 	}
 	if m, ok := cmd.Context().Value(meterKey{}).(*meter); ok {
-		return m.around(cmd.OutOrStdout())
+		return m.around(w)
 	}
-	return cmd.OutOrStdout()
+	return w
 }
 
 // wrote says that a file was written, and what is in it.

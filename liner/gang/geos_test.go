@@ -3,10 +3,7 @@ package gang_test
 import (
 	"fmt"
 	"math/rand/v2"
-	"os"
-	"path/filepath"
 	"strconv"
-	"strings"
 	"testing"
 
 	"underflap/liner"
@@ -34,25 +31,6 @@ func ringAt(x float64, c geom.Contour) string {
 		b = strconv.AppendFloat(b, q.Y, 'f', 7, 64)
 	}
 	return "((" + string(b[1:]) + "))"
-}
-
-func ask(t *testing.T, op string, polygons, each []string) []string {
-	t.Helper()
-	dir := t.TempDir()
-	file := func(name, text string) string {
-		path := filepath.Join(dir, name)
-		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
-			t.Fatal(err)
-		}
-		return path
-	}
-	a := file("a.wkt", "MULTIPOLYGON("+strings.Join(polygons, ",")+")\n")
-	b := file("b.wkt", strings.Join(each, "\n")+"\n")
-	answers := strings.Fields(string(referee.Run(t, "geosop", "-a", a, "-b", b, "-f", "txt", "-p", "9", op)))
-	if len(answers) != len(each) {
-		t.Fatalf("geosop %s gave %d answers about %d outlines", op, len(answers), len(each))
-	}
-	return answers
 }
 
 func TestSharedSheetsLieWellAsGEOSMeasures(t *testing.T) {
@@ -90,14 +68,14 @@ func TestSharedSheetsLieWellAsGEOSMeasures(t *testing.T) {
 			add(s)
 		}
 	}
-	for i, said := range ask(t, "coversPrep", rooms, cuts) {
+	for i, said := range referee.GEOS(t, "coversPrep", rooms, cuts) {
 		if said != "true" {
 			t.Errorf("%s leaves the printable area", names[i])
 		}
 	}
 	const gap = 4.0
 	least := 1.0
-	for i, said := range ask(t, "distancePrep", before, cuts) {
+	for i, said := range referee.GEOS(t, "distancePrep", before, cuts) {
 		distance, err := strconv.ParseFloat(said, 64)
 		if err != nil {
 			t.Fatalf("geosop said %q", said)

@@ -15,7 +15,7 @@ import (
 // unsoundMix says what is wrong with a placement of different pieces, as chords
 // see it: the school formulas of brute_test.go, which know no profiles.
 func unsoundMix(room nest.Room, cuts []geom.Contour, of []int, at []nest.Placed, gap float64) error {
-	const within = 0.0005
+	const within = 0.0005 // chords of arcs; two outlines together are off by twice that
 	var chains [][]geom.Point
 	for i, p := range at {
 		c := turned(cuts[of[i]].Flatten(within), p.Turn, p.X, p.Y)

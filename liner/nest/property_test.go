@@ -1,7 +1,6 @@
 package nest_test
 
 import (
-	"fmt"
 	"math"
 	"testing"
 
@@ -11,23 +10,9 @@ import (
 	"underflap/liner/nest"
 )
 
-// unsound says what is wrong with a placement, as chords see it.
+// unsound says what is wrong with a placement of equal pieces; see unsoundMix.
 func unsound(room nest.Room, cut geom.Contour, at []nest.Placed, gap float64) error {
-	const within = 0.0005 // chords of arcs; two outlines together are off by twice that
-	var chains [][]geom.Point
-	for i, p := range at {
-		c := turned(cut.Flatten(within), p.Turn, p.X, p.Y)
-		if b := bounds(c); b.MinX < -1e-6 || b.MinY < -1e-6 || b.MaxX > room.Width+1e-6 || b.MaxY > room.Height+1e-6 {
-			return fmt.Errorf("piece %d of %v in %v leaves the room %v", i, at, b, room)
-		}
-		for j, other := range chains {
-			if !parted(c, other, gap-2*within-1e-6) {
-				return fmt.Errorf("pieces %d and %d of %v are %v apart, want %v", j, i, at, apart(c, other), gap)
-			}
-		}
-		chains = append(chains, c)
-	}
-	return nil
+	return unsoundMix(room, []geom.Contour{cut}, make([]int, len(at)), at, gap)
 }
 
 // parted tells whether two chains are a gap apart; boxes settle most.

@@ -20,3 +20,23 @@ func TestFilesAreCalledByPlainNames(t *testing.T) {
 		}
 	}
 }
+
+// A word that shapes a sheet gives its file another name: an old file would stay in
+// place else.
+func TestASheetsNameTellsAllThatShapesIt(t *testing.T) {
+	seen := map[string]string{}
+	for _, word := range []string{"", "notes = 'short'", "registration = 'all'", "registration = 'three'", "registration = 'all'\nregistration-line = 1", "bleed = 1", "printer-margin = 6", "hidden-foot = 3",
+		"blank = true", "paper = 'letter'", "correct-x = 99", "correct-y = 99", "grey = true", "paper-colour = 'tan'", "seed = 2", "turn = 10", "scale = 1.1", "ink-saver = 10",
+		"pocket-depth = 60", "side-gap = 4", "gum = 13", "tip-radius = 6", "flap-depth = 40", "palette = 'hop-garden'", "pattern = 'stars'", "title = 'Supper'", "name = 'replies'"} {
+		text := "envelope = 'c7'\ncount = 2\n" + word + "\n"
+		if strings.HasPrefix(word, "name") {
+			text = "[[liner]]\n" + text
+		}
+		for _, s := range settled(t, text, Wish{}).Sheets {
+			if other, is := seen[s.File]; is {
+				t.Errorf("%q and %q have one name, %s", word, other, s.File)
+			}
+			seen[s.File] = word
+		}
+	}
+}

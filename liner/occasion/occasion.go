@@ -171,12 +171,9 @@ func letter(n int) string {
 	return letter(n/26-1) + letter(n%26)
 }
 
-// stock is what lines must have in common to share a sheet: what lies in the
-// printer's tray, how it is printed, and how the sheet is laid out.
-func (l Line) stock() string {
-	t := l.Plan.Task
-	return fmt.Sprint(t.Paper.Name, t.Paper.Width, t.Paper.Height, t.PrinterMargin, t.Bleed, t.Notes, t.Blank, t.Registration, l.Request.Correction, l.Request.Press())
-}
+// stock is what lines must have in common to share a sheet besides their tasks: how
+// it is printed.
+func (l Line) stock() string { return fmt.Sprint(l.Request.Correction, l.Request.Press()) }
 
 // lay puts the liners on sheets.
 func (o *Occasion) lay(ctx context.Context) error {
@@ -212,5 +209,5 @@ func (o *Occasion) check(file request.Occasion) error {
 	return nil
 }
 
-// designs of a blank sheet are of no matter, but there is one for each placement.
+// design is what its liners carry as designed; that of blank ones is of no matter.
 func (l Line) design() pattern.Design { return l.Request.Design }

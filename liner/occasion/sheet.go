@@ -11,6 +11,7 @@ import (
 
 	"golang.org/x/text/unicode/norm"
 
+	"underflap/liner"
 	"underflap/liner/gang"
 	"underflap/liner/request"
 	"underflap/liner/sheet"
@@ -50,7 +51,8 @@ func (s *Sheet) name(o *Occasion) {
 	say("underflap", o.tool, "date", os.Getenv("SOURCE_DATE_EPOCH"), "copies", s.Copies)
 	say(fmt.Sprintf("%q", s.Title))
 	t := s.Plan.Task
-	say(t.Paper.Name, t.Paper.Short, t.Paper.Width, t.Paper.Height, t.PrinterMargin, t.Bleed, t.Gap, t.HiddenFoot, t.Layout, int(t.Notes), t.Blank, t.Registration)
+	t.Liner = liner.Liner{} // that of every piece follows
+	say(fmt.Sprintf("%+v", t))
 	say(s.Plan.Depth, s.Plan.FullDepth, s.Plan.Count, o.Lines[s.Lines[0]].Request.Correction)
 	for i, p := range s.Plan.Pieces {
 		l := o.Lines[s.Lines[i]]

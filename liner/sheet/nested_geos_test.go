@@ -2,11 +2,8 @@ package sheet_test
 
 import (
 	"fmt"
-	"os"
-	"path/filepath"
 	"slices"
 	"strconv"
-	"strings"
 	"testing"
 
 	"underflap/liner"
@@ -69,36 +66,15 @@ func ringAt(x float64, c geom.Contour) string {
 	return "((" + string(b[1:]) + "))"
 }
 
-// ask lets geosop answer something about many polygons taken as one and each of
-// as many others.
-func ask(t *testing.T, op string, polygons, each []string) []string {
-	t.Helper()
-	dir := t.TempDir()
-	file := func(name, text string) string {
-		path := filepath.Join(dir, name)
-		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
-			t.Fatal(err)
-		}
-		return path
-	}
-	a := file("a.wkt", "MULTIPOLYGON("+strings.Join(polygons, ",")+")\n")
-	b := file("b.wkt", strings.Join(each, "\n")+"\n")
-	answers := strings.Fields(string(referee.Run(t, "geosop", "-a", a, "-b", b, "-f", "txt", "-p", "9", op)))
-	if len(answers) != len(each) {
-		t.Fatalf("geosop %s gave %d answers about %d outlines", op, len(answers), len(each))
-	}
-	return answers
-}
-
 func (s *sheetsForGEOS) judge(t *testing.T) {
 	t.Helper()
-	for i, said := range ask(t, "coversPrep", s.rooms, s.shown) {
+	for i, said := range referee.GEOS(t, "coversPrep", s.rooms, s.shown) {
 		if said != "true" {
 			t.Errorf("%s leaves the printable area (%s)", s.names[i], said)
 		}
 	}
 	least := 1.0
-	for i, said := range ask(t, "distancePrep", s.before, s.lines) {
+	for i, said := range referee.GEOS(t, "distancePrep", s.before, s.lines) {
 		distance, err := strconv.ParseFloat(said, 64)
 		if err != nil {
 			t.Fatalf("geosop said %q", said)
