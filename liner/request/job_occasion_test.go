@@ -108,7 +108,7 @@ func TestWhatIsWrongInAnOccasionHasALine(t *testing.T) {
 		"[[liner]]\nname = '" + strings.Repeat("é", 41): "line 2, column ",
 		"title = 4\n":             "",
 		"title = true\n[[liner]]": "line 1, column 1: title: accepted",
-		"title = '" + strings.Repeat("ö", 81) + "'\n[[liner]]": "ö\" has 81 letters; accepted: a line of text in quotes, up to 80 letters",
+		"title = '" + strings.Repeat("ö", 81) + "'\n[[liner]]": "line 1, column 1: title: \"" + words.Shorten(strings.Repeat("ö", 81)) + "\" has 81 letters; accepted: a line of text in quotes, up to 80 letters",
 		"vary = 'yes'\n[[liner]]":                              "line 1, column 1: vary: another kind of value belongs here; accepted: true or false",
 		"[[liner]]\nvary = 1":                                  "line 2, column 1: vary: another kind",
 		"[[liner]]\napart = 1":                                 "line 2, column 1: apart: another kind",
