@@ -40,7 +40,7 @@ func paintedTable(cmd *cobra.Command, depth ansi.Depth, rows func(row func(cells
 }
 
 func newPatterns() *cobra.Command {
-	return &cobra.Command{
+	cmd := &cobra.Command{
 		Use:     "patterns",
 		Short:   "List the patterns and what can be set on each",
 		Example: "  underflap patterns",
@@ -79,4 +79,6 @@ func newPatterns() *cobra.Command {
 			return err
 		},
 	}
+	cmd.SetUsageFunc(groupedUsage)
+	return cmd
 }

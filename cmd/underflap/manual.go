@@ -88,8 +88,12 @@ func manPage(w io.Writer, c *cobra.Command) error {
 // optionsSection is what cobra lists of flags, up to the next section.
 var optionsSection = regexp.MustCompile(`(?s)\.SH OPTIONS\n.*?(\n\.SH |\z)`)
 
+// inherited is what cobra lists once more of flags that every command has.
+var inherited = regexp.MustCompile(`(?s)\n\.SH OPTIONS INHERITED FROM PARENT COMMANDS\n.*?(\n\.SH |\z)`)
+
 // withOptions puts our options in the place of cobra's.
 func withOptions(page, options string) string {
+	page = inherited.ReplaceAllString(page, "$1")
 	at := optionsSection.FindStringSubmatchIndex(page)
 	if at == nil {
 		return page

@@ -106,6 +106,14 @@ func runOccasion(cmd *cobra.Command, path, output string, file request.Occasion,
 	return tellOccasion(cmd, o, to, part, filled, flags.ink)
 }
 
+// counted is a number with its noun.
+func counted(n int, one string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %ss", n, one)
+}
+
 // parted are names with commas between.
 func parted(list string) (names []string) {
 	for _, name := range strings.Split(list, ",") {
@@ -183,7 +191,7 @@ func checkOccasion(cmd *cobra.Command, o *occasion.Occasion, to target, part occ
 		return work(err)
 	}
 	remark(cmd, o.Remarks())
-	_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s\n%s\n%s\n%s: %d different sheets, %d there already, %d to make\n", o.Title+"\n", o.Table(), strings.Join(totals, "\n"), to.path, all, kept, all-kept)
+	_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s\n%s\n%s\n%s: %s, %d there already, %d to make\n", o.Title+"\n", o.Table(), strings.Join(totals, "\n"), to.path, counted(all, "different sheet"), kept, all-kept)
 	return work(err)
 }
 
@@ -203,9 +211,14 @@ func tellOccasion(cmd *cobra.Command, o *occasion.Occasion, to target, part occa
 	remark(cmd, o.Remarks())
 	switch {
 	case part.Of > 1:
-		fmt.Fprintf(&say, "%s: part %d of %d, %d different sheets\n", to.path, part.Number, part.Of, f.Kept+f.Made)
+		fmt.Fprintf(&say, "%s: part %d of %d, %s; when all parts are made, run it without --part\n", to.path, part.Number, part.Of, counted(f.Kept+f.Made, "different sheet"))
 	default:
-		fmt.Fprintf(&say, "%s: %d liners on %d sheets and an index; print at actual size\n%s\n", to.path, o.Liners(), o.Count(), strings.Join(totals, "\n"))
+		begin := "its first pages, the index, tell"
+		if to.folder {
+			begin = filepath.Join(to.path, occasion.IndexFile) + " tells"
+		}
+		fmt.Fprintf(&say, "%s: %s on %s and an index; print at actual size\n%s\nnext: %s what is on which sheet and how to cut it\n",
+			to.path, counted(o.Liners(), "liner"), counted(o.Count(), "sheet"), strings.Join(totals, "\n"), begin)
 	}
 	_, err = io.WriteString(summaries(cmd), say.String())
 	return work(err)

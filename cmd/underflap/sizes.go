@@ -60,6 +60,7 @@ goes into, the tightest first.`,
 	f.Var(word{&room, "length"}, "room", "least room beside the card, one length or long x short side (default 3)")
 	f.BoolVar(&asJSON, "json", false, "a JSON list for programs, lengths in millimetres")
 	_ = cmd.RegisterFlagCompletionFunc("fits", cobra.FixedCompletions(request.AsTyped(liner.CardNames()), cobra.ShellCompDirectiveNoFileComp)) // fails only for a flag that does not exist
+	cmd.SetUsageFunc(groupedUsage)
 	return cmd
 }
 

@@ -200,7 +200,11 @@ func (r *tableOfWords) plain(name string, value any, most int) (string, error) {
 	word, ok := typedAs(value)
 	word = strings.TrimSpace(word)
 	if !ok || word == "" || len([]rune(word)) > most || words.Printable(word) != word {
-		return "", r.slip(name, fmt.Sprintf("%s: accepted: a line of text in quotes, up to %d letters", name, most))
+		why := ""
+		if n := len([]rune(word)); ok && n > most {
+			why = fmt.Sprintf(" %q has %d letters;", words.Shorten(word), n)
+		}
+		return "", r.slip(name, fmt.Sprintf("%s:%s accepted: a line of text in quotes, up to %d letters", name, why, most))
 	}
 	if name == nameWord && strings.Contains(word, ",") {
 		return "", r.slip(name, fmt.Sprintf("name: %q; accepted: a name without commas", word))
