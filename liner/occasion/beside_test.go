@@ -204,3 +204,43 @@ func TestWhatOthersMakeMeanwhileStaysOnRecord(t *testing.T) {
 		}
 	}
 }
+
+// stopAtBegin ends a context when the sheets are begun.
+type stopAtBegin struct{ stop context.CancelFunc }
+
+func (s stopAtBegin) Begin(string, int) { s.stop() }
+func (s stopAtBegin) Done(int)          {}
+func (s stopAtBegin) End()              {}
+
+// A run that is stopped before its first sheet leaves nothing, no empty journal
+// either.
+func TestAStopBeforeTheFirstSheetLeavesNothing(t *testing.T) {
+	o := settled(t, fair, Wish{})
+	parent := t.TempDir()
+	for _, make := range []func(context.Context) (Filled, error){
+		func(ctx context.Context) (Filled, error) {
+			return o.Fill(ctx, filepath.Join(parent, "fair"), Part{}, true)
+		},
+		func(ctx context.Context) (Filled, error) { return o.Book(ctx, filepath.Join(parent, "fair.pdf")) },
+	} {
+		ctx, stop := context.WithCancel(t.Context())
+		if f, err := make(progress.With(ctx, stopAtBegin{stop})); err == nil || f.Made > 0 {
+			t.Errorf("%+v, %v", f, err)
+		}
+		holds(t, parent)
+	}
+}
+
+// An index that is there before SHA256SUMS is known as ours.
+func TestAnIndexIsOnRecordBeforeTheEnd(t *testing.T) {
+	o := settled(t, fair, Wish{})
+	dir := t.TempDir()
+	if err := o.saveIndex(t.Context(), dir, record{}); err != nil {
+		t.Fatal(err)
+	}
+	known, err := readRecord(dir)
+	sum, errSum := sumOf(t.Context(), filepath.Join(dir, IndexFile))
+	if err != nil || errSum != nil || known[IndexFile] != sum {
+		t.Errorf("%v, %v, %v", known, err, errSum)
+	}
+}
