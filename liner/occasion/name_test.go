@@ -20,3 +20,13 @@ func TestFilesAreCalledByPlainNames(t *testing.T) {
 		}
 	}
 }
+
+// A sheet that is printed with another correction is another file.
+func TestAFileIsNamedByItsCorrection(t *testing.T) {
+	plain, corrected := settled(t, fair, Wish{}), settled(t, "correct-x = '99mm'\n"+fair, Wish{})
+	for i, s := range corrected.Sheets {
+		if s.File == plain.Sheets[i].File {
+			t.Errorf("%s is the name of both", s.File)
+		}
+	}
+}
