@@ -86,3 +86,12 @@ func TestPast(t *testing.T) {
 		t.Errorf("%g past the sheet, want 2.5", got)
 	}
 }
+
+// TestPastTheLowerEdge measures on another side.
+func TestPastTheLowerEdge(t *testing.T) {
+	d := stadium()
+	d.Width, d.Height = 90, 28.25
+	if got := d.Past(); math.Abs(got-1.75) > 1e-9 {
+		t.Errorf("%g past the sheet, want 1.75", got)
+	}
+}

@@ -129,7 +129,7 @@ func (o *Occasion) fill(ctx context.Context, dir string, known record, p Part, c
 	if err != nil {
 		return f, err
 	}
-	log, err := openJournal(dir)
+	log, err := openJournal(dir, p)
 	if err != nil {
 		return f, err
 	}
@@ -252,6 +252,11 @@ func (o *Occasion) Fill(ctx context.Context, dir string, p Part, all bool) (f Fi
 	if err := o.saveIndex(ctx, dir, known); err != nil {
 		return f, err
 	}
+	now, err := readRecord(dir) // others may have filled it as well
+	if err != nil {
+		return f, err
+	}
+	known.joined(now)
 	if f.Removed, names, err = others(ctx, dir, known, names, all); err != nil {
 		return f, err
 	}

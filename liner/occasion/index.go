@@ -122,7 +122,7 @@ func (o *Occasion) saveIndex(ctx context.Context, dir string, known record) erro
 		known[IndexFile] = hexed
 		return nil
 	}
-	log, err := openJournal(dir)
+	log, err := openJournal(dir, Part{})
 	if err != nil {
 		return err
 	}

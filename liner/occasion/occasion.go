@@ -14,6 +14,7 @@ import (
 	"strings"
 
 	"golang.org/x/sync/errgroup"
+	"golang.org/x/text/unicode/norm"
 
 	"underflap/liner/gang"
 	"underflap/liner/request"
@@ -71,7 +72,7 @@ const MostSheets = 5000
 func New(ctx context.Context, file request.Occasion, wish Wish) (*Occasion, error) {
 	o := &Occasion{Title: file.Title, tool: wish.Tool, cuts: wish.CutFormat}
 	if o.Title == "" {
-		o.Title = wish.Title
+		o.Title = norm.NFC.String(wish.Title) // some discs part accents from their letters
 	}
 	var err error
 	if o.PaperWeight, err = request.ResolvePaperWeight(wish.PaperWeight); err != nil {
@@ -149,7 +150,7 @@ func wanted(file request.Occasion, only []string) (numbers []int, err error) {
 	}
 	chosen := map[int]bool{}
 	for _, name := range only {
-		i := slices.IndexFunc(names, func(n string) bool { return strings.EqualFold(n, strings.TrimSpace(name)) })
+		i := slices.IndexFunc(names, func(n string) bool { return strings.EqualFold(n, norm.NFC.String(strings.TrimSpace(name))) })
 		if i < 0 {
 			return nil, &words.Refused{Field: "only", Given: name, Accepts: strings.Join(names, ", ")}
 		}

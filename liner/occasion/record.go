@@ -19,14 +19,41 @@ import (
 )
 
 // A folder tells of its files what they hold: in SHA256SUMS once it is whole, in the
-// form that sha256sum -c of GNU coreutils reads, and until then in a journal, to
+// form that sha256sum -c of GNU coreutils reads, and until then in journals, to
 // which each file adds a line when it is there. A line is written at one stroke to
-// the journal's end, so that several programs may fill one folder.
+// a journal's end, so that several programs may fill one folder. Each part has a
+// journal of its own, so that folders filled on several machines can be put together
+// by copying.
 const (
 	SumsFile    = "SHA256SUMS"
 	IndexFile   = "index.pdf"
 	journalFile = ".sheets-made"
 )
+
+// journals are the names of the journals of a whole and of parts.
+var journals = regexp.MustCompile(`^\.sheets-made(\.[0-9]{1,4}-of-[0-9]{1,4})?$`)
+
+// journal is the name of a part's journal.
+func (p Part) journal() string {
+	if p.whole() {
+		return journalFile
+	}
+	return fmt.Sprintf("%s.%d-of-%d", journalFile, p.Number, p.Of)
+}
+
+// journalsIn are the names of the journals in a folder.
+func journalsIn(dir string) (names []string, err error) {
+	entries, err := os.ReadDir(dir)
+	for _, entry := range entries {
+		if journals.MatchString(entry.Name()) {
+			names = append(names, entry.Name())
+		}
+	}
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	return names, err
+}
 
 // mostRecord bounds what is read of either, in bytes: several times MostSheets
 // lines.
@@ -42,7 +69,11 @@ var recorded = regexp.MustCompile(`^([0-9a-f]{64})  (index\.pdf|sheet-[a-z0-9-]+
 // another's is refused.
 func readRecord(dir string) (record, error) {
 	known := record{}
-	for _, name := range []string{SumsFile, journalFile} {
+	names, err := journalsIn(dir)
+	if err != nil {
+		return nil, err
+	}
+	for _, name := range append([]string{SumsFile}, names...) {
 		data, err := readAtMost(filepath.Join(dir, name))
 		if errors.Is(err, fs.ErrNotExist) {
 			continue
@@ -71,6 +102,13 @@ func notOurs(dir, name string) error {
 }
 
 func readAtMost(path string) ([]byte, error) {
+	info, err := os.Stat(path)
+	if err == nil && !info.Mode().IsRegular() { // opening a pipe would wait for ever
+		err = fmt.Errorf("%s is no ordinary file", path)
+	}
+	if err != nil {
+		return nil, err
+	}
 	f, err := os.Open(path)
 	if err != nil {
 		return nil, err
@@ -83,11 +121,11 @@ func readAtMost(path string) ([]byte, error) {
 	return data, err
 }
 
-// journal adds lines to a folder's journal.
+// journal adds lines to one of a folder's journals.
 type journal struct{ *os.File }
 
-func openJournal(dir string) (journal, error) {
-	path := filepath.Join(dir, journalFile)
+func openJournal(dir string, p Part) (journal, error) {
+	path := filepath.Join(dir, p.journal())
 	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_APPEND, 0o666)
 	if err != nil {
 		return journal{}, cannot(path, err)
@@ -153,7 +191,16 @@ func sumOf(ctx context.Context, path string) (string, error) {
 	}
 }
 
-// keep writes SHA256SUMS, in the order of names, and puts the journal away.
+// joined takes over what others have put on record meanwhile.
+func (r record) joined(now record) {
+	for name, sum := range now {
+		if r[name] == "" {
+			r[name] = sum
+		}
+	}
+}
+
+// keep writes SHA256SUMS, in the order of names, and puts the journals away.
 func (r record) keep(ctx context.Context, dir string, names []string) error {
 	var b bytes.Buffer
 	for _, name := range names {
@@ -165,8 +212,11 @@ func (r record) keep(ctx context.Context, dir string, names []string) error {
 			return err
 		}
 	}
-	if err := os.Remove(filepath.Join(dir, journalFile)); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return cannot(filepath.Join(dir, journalFile), err)
+	old, err := journalsIn(dir)
+	for _, name := range old {
+		if err := os.Remove(filepath.Join(dir, name)); err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return cannot(filepath.Join(dir, name), err)
+		}
 	}
-	return nil
+	return err
 }

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"golang.org/x/text/unicode/norm"
+
 	"underflap/pattern/words"
 	"underflap/pattern/words/filed"
 )
@@ -198,7 +200,7 @@ func (r *tableOfWords) read(table map[string]any, top *Occasion, line *OccasionL
 // plain reads a title or a name: a line of text.
 func (r *tableOfWords) plain(name string, value any, most int) (string, error) {
 	word, ok := typedAs(value)
-	word = strings.TrimSpace(word)
+	word = norm.NFC.String(strings.TrimSpace(word)) // an accent is part of its letter, however it was typed
 	if !ok || word == "" || len([]rune(word)) > most || words.Printable(word) != word {
 		why := ""
 		if n := len([]rune(word)); ok && n > most {

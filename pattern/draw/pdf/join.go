@@ -22,9 +22,12 @@ import (
 // creation time is made, or none when that is zero. What several files hold alike, a
 // person's picture say, is stored once. The same files give the same bytes.
 //
+// A mark, where it is not empty, says in hex what the file was made of; Marked reads
+// it back.
+//
 // Files are read one at a time, so that no more than one is in memory. When ctx ends
 // Join stops and gives the context's error.
-func Join(ctx context.Context, w io.Writer, parts []io.ReadSeeker, made time.Time) error {
+func Join(ctx context.Context, w io.Writer, parts []io.ReadSeeker, made time.Time, mark string) error {
 	if len(parts) == 0 {
 		return errors.New("pdf: no files to join")
 	}
@@ -39,7 +42,7 @@ func Join(ctx context.Context, w io.Writer, parts []io.ReadSeeker, made time.Tim
 			return fmt.Errorf("pdf: file %d of %d to join: %w", i+1, len(parts), err)
 		}
 	}
-	j.end(made)
+	j.end(made, mark)
 	return j.err
 }
 
@@ -139,7 +142,7 @@ func (j *joiner) part(until context.Context, file io.ReadSeeker) error {
 
 // end writes what stands over the pages, and the table of all objects (ISO
 // 32000-1, 7.5).
-func (j *joiner) end(made time.Time) {
+func (j *joiner) end(made time.Time, mark string) {
 	j.put(j.tree, types.Dict{"Type": types.Name("Pages"), "Kids": j.pages, "Count": types.Integer(len(j.pages))}, nil)
 	if len(j.order) > 0 {
 		j.root["OCProperties"] = types.Dict{"OCGs": j.order, "D": types.Dict{"Order": slices.Clone(j.order), "OFF": j.off}}
@@ -154,12 +157,17 @@ func (j *joiner) end(made time.Time) {
 		}
 	}
 	j.info["Producer"] = types.StringLiteral(producer)
+	delete(j.info, markKey)
+	if mark != "" {
+		j.info[markKey] = types.StringLiteral(mark)
+	}
 	j.put(info, j.info, nil)
 
-	id, table, size := j.id.Sum(nil), j.at, len(j.offsets)+1
+	table, size := j.at, len(j.offsets)+1
 	j.print(fmt.Sprintf("xref\n0 %d\n0000000000 65535 f \n", size))
 	for _, offset := range j.offsets {
 		j.print(fmt.Sprintf("%010d 00000 n \n", offset))
 	}
+	id := j.id.Sum(nil)
 	j.print(fmt.Sprintf("trailer\n<</Size %d /Root %s /Info %s /ID [<%X><%X>]>>\nstartxref\n%d\n%%%%EOF\n", size, root.PDFString(), info.PDFString(), id, id, table))
 }

@@ -91,7 +91,7 @@ func supper(t testing.TB) [][]byte {
 func joined(t testing.TB, parts [][]byte, made time.Time) []byte {
 	t.Helper()
 	var file bytes.Buffer
-	if err := pdf.Join(t.Context(), &file, readers(parts), made); err != nil {
+	if err := pdf.Join(t.Context(), &file, readers(parts), made, ""); err != nil {
 		t.Fatal(err)
 	}
 	return file.Bytes()
@@ -342,7 +342,7 @@ func TestManyFilesAreJoinedWithLittleMemory(t *testing.T) {
 		runtime.ReadMemStats(&now)
 		most = max(most, now.HeapAlloc)
 	})
-	if err := pdf.Join(t.Context(), &watch, readers(parts), time.Time{}); err != nil {
+	if err := pdf.Join(t.Context(), &watch, readers(parts), time.Time{}, ""); err != nil {
 		t.Fatal(err)
 	}
 	if grown := int(most) - int(before.HeapAlloc); most == 0 || grown > sum/4 {
@@ -376,7 +376,7 @@ func TestJoiningStops(t *testing.T) {
 			cancel()
 		}
 	}}
-	if err := pdf.Join(ctx, &out, parts, time.Time{}); err != context.Canceled {
+	if err := pdf.Join(ctx, &out, parts, time.Time{}, ""); err != context.Canceled {
 		t.Errorf("error %v, want that of the context", err)
 	}
 	if reads != 0 {
@@ -398,17 +398,17 @@ func TestWhatCannotBeJoined(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			bad := slices.Clone(parts)
 			bad[1] = one.bad
-			err := pdf.Join(t.Context(), io.Discard, readers(bad), time.Time{})
+			err := pdf.Join(t.Context(), io.Discard, readers(bad), time.Time{}, "")
 			if err == nil || !strings.Contains(err.Error(), one.says) {
 				t.Errorf("error %v, want one that says %q", err, one.says)
 			}
 		})
 	}
-	if err := pdf.Join(t.Context(), io.Discard, nil, time.Time{}); err == nil {
+	if err := pdf.Join(t.Context(), io.Discard, nil, time.Time{}, ""); err == nil {
 		t.Error("no file of no files")
 	}
 	full := errors.New("disk full")
-	if err := pdf.Join(t.Context(), failing{full}, readers(parts), time.Time{}); !errors.Is(err, full) {
+	if err := pdf.Join(t.Context(), failing{full}, readers(parts), time.Time{}, ""); !errors.Is(err, full) {
 		t.Errorf("error %v, want %v", err, full)
 	}
 }
