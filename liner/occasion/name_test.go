@@ -34,7 +34,9 @@ func TestAFileIsNamedByItsCorrection(t *testing.T) {
 // Accents may be letters of their own (Unicode, NFD), as some keyboards and discs
 // have them: names, titles and files are the same.
 func TestAccentsApartFromTheirLettersAreTheSame(t *testing.T) {
-	text := func(e string) string { return strings.NewReplacer("title = 'Winter fair'\n", "", "'makers'", "'caf"+e+"'").Replace(fair) }
+	text := func(e string) string {
+		return strings.NewReplacer("title = 'Winter fair'\n", "", "'makers'", "'caf"+e+"'").Replace(fair)
+	}
 	one := settled(t, text("é"), Wish{Title: "Fête", Only: []string{"cafe\u0301"}})
 	other := settled(t, text("e\u0301"), Wish{Title: "Fe\u0302te", Only: []string{"café"}})
 	if one.Lines[0].Name != other.Lines[0].Name || one.Title != other.Title {
