@@ -83,7 +83,7 @@ func (o *Occasion) isBook(ctx context.Context, path string, index func() ([]byte
 // book makes the PDF.
 func (o *Occasion) book(ctx context.Context, path string, index func() ([]byte, error)) (f Filled, err error) {
 	dir := sheetsFolder(path)
-	undo, err := furnish(dir, path)
+	known, undo, err := enter(dir, path)
 	if err != nil {
 		return f, err
 	}
@@ -92,10 +92,6 @@ func (o *Occasion) book(ctx context.Context, path string, index func() ([]byte, 
 			undo()
 		}
 	}()
-	known, err := readRecord(dir)
-	if err != nil {
-		return f, err
-	}
 	if f, err = o.fill(ctx, dir, known, Part{}, ""); err != nil {
 		return f, err
 	}

@@ -224,12 +224,23 @@ func furnish(dir, target string) (undo func(), err error) {
 	return func() { os.Remove(dir) }, nil // fails when there is something in it
 }
 
+// enter furnishes a folder and reads its record; see furnish.
+func enter(dir, target string) (known record, undo func(), err error) {
+	if undo, err = furnish(dir, target); err != nil {
+		return nil, nil, err
+	}
+	if known, err = readRecord(dir); err != nil {
+		undo()
+	}
+	return known, undo, err
+}
+
 // Fill makes a folder of an occasion: the files of its sheets, cut files where they
 // are wanted, an index and SHA256SUMS. Files that are there and whole are kept; others that an earlier run
 // made and this one does not want are removed, unless all says that only some of
 // the occasion's lines are made. Of a part only the sheets are made.
 func (o *Occasion) Fill(ctx context.Context, dir string, p Part, all bool) (f Filled, err error) {
-	undo, err := furnish(dir, dir)
+	known, undo, err := enter(dir, dir)
 	if err != nil {
 		return f, err
 	}
@@ -238,10 +249,6 @@ func (o *Occasion) Fill(ctx context.Context, dir string, p Part, all bool) (f Fi
 			undo()
 		}
 	}()
-	known, err := readRecord(dir)
-	if err != nil {
-		return f, err
-	}
 	if f, err = o.fill(ctx, dir, known, p, o.cuts); err != nil || !p.whole() {
 		return f, err
 	}
