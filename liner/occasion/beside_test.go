@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 
 	"underflap/pattern/draw/progress"
@@ -89,10 +90,10 @@ func TestSheetsThatAreTakenAwayAreMadeAgain(t *testing.T) {
 	if _, err := o.Book(ctx, got); err == nil {
 		t.Fatal("it was not stopped")
 	}
-	dir, taken := sheetsFolder(got), false
-	index := func() ([]byte, error) { // asked for when all sheets are there
-		if !taken {
-			taken = true
+	dir := sheetsFolder(got)
+	var asked atomic.Int32
+	index := func() ([]byte, error) { // asked for while sheets are made, and again when all are there
+		if asked.Add(1) == 2 {
 			if err := os.RemoveAll(dir); err != nil {
 				t.Error(err)
 			}
@@ -235,7 +236,7 @@ func TestAStopBeforeTheFirstSheetLeavesNothing(t *testing.T) {
 func TestAnIndexIsOnRecordBeforeTheEnd(t *testing.T) {
 	o := settled(t, fair, Wish{})
 	dir := t.TempDir()
-	if err := o.saveIndex(t.Context(), dir, record{}); err != nil {
+	if err := saveIndex(t.Context(), dir, record{}, func() ([]byte, error) { return o.indexPDF(t.Context(), true) }); err != nil {
 		t.Fatal(err)
 	}
 	known, err := readRecord(dir)

@@ -92,7 +92,7 @@ func (o *Occasion) book(ctx context.Context, path string, index func() ([]byte, 
 			undo()
 		}
 	}()
-	if f, err = o.fill(ctx, dir, known, Part{}, ""); err != nil {
+	if f, err = o.fill(ctx, dir, known, Part{}, "", index); err != nil {
 		return f, err
 	}
 	drawn, err := index()

@@ -111,10 +111,10 @@ func (o *Occasion) Found(ctx context.Context, dir string, p Part) (kept, all int
 	return kept, len(sheets), err
 }
 
-// fill makes the files of a part that a folder lacks, several at once; cuts is the
-// format of cut files, or "". Whatever stops it, every file that is there is whole,
+// fill makes the files of a part that a folder lacks, several at once, and beside them
+// asks for the index, where one is wanted; cuts is the format of cut files, or "". Whatever stops it, every file that is there is whole,
 // and is found again.
-func (o *Occasion) fill(ctx context.Context, dir string, known record, p Part, cuts string) (f Filled, err error) {
+func (o *Occasion) fill(ctx context.Context, dir string, known record, p Part, cuts string, index func() ([]byte, error)) (f Filled, err error) {
 	lacking, err := o.lacking(ctx, dir, known, p, cuts)
 	if err != nil {
 		return f, err
@@ -139,6 +139,12 @@ func (o *Occasion) fill(ctx context.Context, dir string, known record, p Part, c
 			log.forget()
 		}
 	}()
+	defer collectLess()()
+	if index != nil {
+		var drawn sync.WaitGroup
+		drawn.Go(func() { index() }) // who wants it asks again, and hears of an error
+		defer drawn.Wait()
+	}
 	shown := progress.Begin(ctx, "sheet", len(lacking))
 	defer shown.End()
 	var mu sync.Mutex
@@ -249,14 +255,18 @@ func (o *Occasion) Fill(ctx context.Context, dir string, p Part, all bool) (f Fi
 			undo()
 		}
 	}()
-	if f, err = o.fill(ctx, dir, known, p, o.cuts); err != nil || !p.whole() {
+	var index func() ([]byte, error)
+	if p.whole() {
+		index = sync.OnceValues(func() ([]byte, error) { return o.indexPDF(ctx, true) })
+	}
+	if f, err = o.fill(ctx, dir, known, p, o.cuts, index); err != nil || !p.whole() {
 		return f, err
 	}
 	var names []string
 	for _, s := range o.files(Part{}) {
 		names = append(names, s.names(o.cuts)...)
 	}
-	if err := o.saveIndex(ctx, dir, known); err != nil {
+	if err := saveIndex(ctx, dir, known, index); err != nil {
 		return f, err
 	}
 	now, err := readRecord(dir) // others may have filled it as well

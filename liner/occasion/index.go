@@ -111,8 +111,8 @@ func (o *Occasion) indexPDF(ctx context.Context, folder bool) ([]byte, error) {
 
 // saveIndex makes a folder's index, unless the very same is there. It is recorded
 // before it is there, so that it is known as ours whenever the run stops.
-func (o *Occasion) saveIndex(ctx context.Context, dir string, known record) error {
-	data, err := o.indexPDF(ctx, true)
+func saveIndex(ctx context.Context, dir string, known record, index func() ([]byte, error)) error {
+	data, err := index()
 	if err != nil {
 		return err
 	}

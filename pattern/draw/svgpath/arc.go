@@ -26,6 +26,10 @@ func (b *builder) arc(rx, ry, phi float64, large, sweep bool, p draw.Point) {
 	// half the way, in the circle's space: (F.6.5.1), each over its radius
 	half := toUnit.Apply(draw.Point{X: (from.X - p.X) / 2, Y: (from.Y - p.Y) / 2})
 	lambda := half.X*half.X + half.Y*half.Y // (F.6.6.2)
+	if lambda == 0 {                        // so short a way that its square is nothing
+		b.line(p)
+		return
+	}
 	grow, away := 1.0, 0.0
 	if lambda > 1 {
 		grow = math.Sqrt(lambda)

@@ -166,9 +166,24 @@ func bezier(a draw.Point, q []draw.Point, t float64) draw.Point {
 	return draw.Point{X: at(a.X, q[0].X, q[1].X, q[2].X), Y: at(a.Y, q[0].Y, q[1].Y, q[2].Y)}
 }
 
+// A way so short that its square is nothing is a line: found by fuzzing.
+func TestArcsOverNextToNothing(t *testing.T) {
+	for _, d := range []string{"M0 0A1 1 0 001e-170 0", "M0 0A1 1 0 1 1 0 1e-320", "M5 5a1e6 1e6 0 0 1 0 1e-200"} {
+		p, err := svgpath.Parse(d)
+		if err != nil {
+			t.Errorf("%s: %v", d, err)
+		}
+		for _, q := range p.Points {
+			if !(math.Hypot(q.X, q.Y) < 8) {
+				t.Errorf("%s: goes to %v", d, q)
+			}
+		}
+	}
+}
+
 // Whatever is read, Parse gives a path within its bounds or an *Error.
 func FuzzParse(f *testing.F) {
-	for _, seed := range []string{"M0,0L1,1Z", "m1 2a1,1 30 01.5.5", "M0 0Q1 1 2 2T5 5S1 2 3 4", "M1e5-2.5e-3h", "M0 0A1e-300 1e6 1 11 1e6 1e6", "M0 0A1e-9 1e6 1 11 1e6 1e6", "M0,0A9,9,0,1,0,1e-9,0"} {
+	for _, seed := range []string{"M0,0L1,1Z", "m1 2a1,1 30 01.5.5", "M0 0Q1 1 2 2T5 5S1 2 3 4", "M1e5-2.5e-3h", "M0 0A1e-300 1e6 1 11 1e6 1e6", "M0 0A1e-9 1e6 1 11 1e6 1e6", "M0,0A9,9,0,1,0,1e-9,0", "M0 0A1 1 0 001e-170 0"} {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, data string) {
