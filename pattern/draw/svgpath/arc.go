@@ -26,7 +26,7 @@ func (b *builder) arc(rx, ry, phi float64, large, sweep bool, p draw.Point) {
 	// half the way, in the circle's space: (F.6.5.1), each over its radius
 	half := toUnit.Apply(draw.Point{X: (from.X - p.X) / 2, Y: (from.Y - p.Y) / 2})
 	lambda := half.X*half.X + half.Y*half.Y // (F.6.6.2)
-	if lambda == 0 {                        // so short a way that its square is nothing
+	if lambda < 1e-32 {                     // both ends are one, as far as numbers of 53 bits tell
 		b.line(p)
 		return
 	}
