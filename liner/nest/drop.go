@@ -3,28 +3,9 @@ package nest
 import (
 	"math"
 	"slices"
-	"sort"
 
 	"underflap/liner/geom"
 )
-
-// rises is the rise at a slide, as needs has it, found by halves; meets is false
-// where the two pass each other.
-func (s *stack) rises(dx float64) (rise float64, meets bool) {
-	n := len(s.rise)
-	if dx <= s.rise[0].A.X+rounding || dx >= s.rise[n-1].B.X-rounding {
-		return 0, false
-	}
-	first := sort.Search(n, func(i int) bool { return s.rise[i].B.X >= dx-rounding })
-	rise = math.Inf(1)
-	for _, seg := range s.rise[first:] {
-		if seg.A.X > dx+rounding {
-			break
-		}
-		rise = math.Min(rise, at(seg, math.Max(seg.A.X, math.Min(seg.B.X, dx))))
-	}
-	return rise, true
-}
 
 // passing is how a pose passes one that lies: at a slide of its origin it may be
 // neither lower than the first's upper edge nor higher than its lower one.
@@ -35,10 +16,10 @@ type passing struct {
 
 // closed is the heights, without their ends, where the two come too close.
 func (p passing) closed(x float64) (low, high float64, meets bool) {
-	if high, meets = p.over.rises(x - p.x); !meets {
+	if high, meets = p.over.needs(x - p.x); !meets {
 		return 0, 0, false
 	}
-	low, meets = p.under.rises(p.x - x)
+	low, meets = p.under.needs(p.x - x)
 	return p.y - low, p.y + high, meets
 }
 

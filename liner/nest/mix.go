@@ -86,13 +86,10 @@ func (r Room) two(m *Mix, a, b int, more func([][2]Placed) bool) {
 	if !r.mayTake(m, []int{a, b}) {
 		return
 	}
-	for _, lower := range []int{0, 1, 2, 3} {
-		for _, upper := range []int{2, 0, 3, 1} { // heads together first, as they mostly lie closest
-			room, turned, back := r, 0, false
-			if lower%2 == 1 && upper%2 == 1 { // see upright
-				room, turned, back = Room{r.Height, r.Width}, 3, true
-			}
-			under, over := poseOf(a, lower+turned), poseOf(b, upper+turned)
+	for _, lower := range Turns {
+		for _, upper := range []int{180, 0, 270, 90} { // heads together first, as they mostly lie closest
+			room, way, turned := r.upright(pairing{lower, upper})
+			under, over := poseOf(a, way.lower/90), poseOf(b, way.upper/90)
 			p, q := m.poses[under], m.poses[over]
 			if !p.fits(room.Width, room.Height) || !q.fits(room.Width, room.Height) {
 				continue
@@ -103,7 +100,7 @@ func (r Room) two(m *Mix, a, b int, more func([][2]Placed) bool) {
 				continue
 			}
 			ways := room.close(p, q, from, to, stack)
-			if back {
+			if turned {
 				for i := range ways {
 					r.back(ways[i][:])
 				}

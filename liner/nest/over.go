@@ -2,6 +2,7 @@ package nest
 
 import (
 	"math"
+	"sort"
 
 	"underflap/liner/geom"
 )
@@ -109,17 +110,16 @@ func (s stack) needs(dx float64) (rise float64, meets bool) {
 	return s.over(dx), true
 }
 
-// over is the rise at one slide; where the two pass each other, level. At a jump
-// it is the foot, as in lowest: pieces may touch.
+// over is the rise at a slide at which the two meet, found by halves. At a jump it
+// is the foot, as in lowest: pieces may touch.
 func (s stack) over(dx float64) float64 {
-	rise, found := 0.0, false
-	for _, seg := range s.rise {
-		if dx >= seg.A.X-rounding && dx <= seg.B.X+rounding {
-			y := at(seg, math.Max(seg.A.X, math.Min(seg.B.X, dx)))
-			if !found || y < rise {
-				rise, found = y, true
-			}
+	first := sort.Search(len(s.rise), func(i int) bool { return s.rise[i].B.X >= dx-rounding })
+	rise := math.Inf(1)
+	for _, seg := range s.rise[first:] {
+		if seg.A.X > dx+rounding {
+			break
 		}
+		rise = math.Min(rise, at(seg, math.Max(seg.A.X, math.Min(seg.B.X, dx))))
 	}
 	return rise
 }
