@@ -231,16 +231,8 @@ func cutting(s Sheet) []string {
 		if k > i+1 {
 			number = fmt.Sprintf("Cuts %d–%d", cuts[i].Number, cuts[k-1].Number)
 		}
-		said = append(said, fmt.Sprintf("%s: %s, %s mm from the %s", number, which, listed(at), edge))
+		said = append(said, fmt.Sprintf("%s: %s, %s mm from the %s", number, which, words.List(at), edge))
 		i = k
 	}
 	return append(said, "Then on the thin line.")
-}
-
-// listed is words with commas and an and.
-func listed(all []string) string {
-	if len(all) == 1 {
-		return all[0]
-	}
-	return strings.Join(all[:len(all)-1], ", ") + " and " + all[len(all)-1]
 }

@@ -100,7 +100,7 @@ func (p Plan) kinds() string {
 		}
 	}
 	if len(said) > 1 {
-		return listed(said)
+		return words.List(said)
 	}
 	shape, of := p.Liner.Envelope.Flap.Shape, said[0]
 	if p.mixed() {
@@ -112,14 +112,6 @@ func (p Plan) kinds() string {
 		}
 	}
 	return fmt.Sprintf("%s, %s flap", of, shape)
-}
-
-// listed joins words as one says them.
-func listed(all []string) string {
-	if n := len(all) - 1; n > 0 {
-		return strings.Join(all[:n], ", ") + " and " + all[n]
-	}
-	return all[0]
 }
 
 // sizes says how large the liners are: one line for each kind, with where it
@@ -167,7 +159,7 @@ func (p Plan) where(piece int) string {
 	if numbers != nil {
 		return counted(at)
 	}
-	return listed(said)
+	return words.List(said)
 }
 
 // counted says which of the numbered placements are meant: "no. 2 from the top",
@@ -193,7 +185,7 @@ func counted(numbers []int) string {
 	if len(numbers) == 1 {
 		return "no. " + spans[0] + " from the top"
 	}
-	return "nos. " + listed(spans) + " from the top"
+	return "nos. " + words.List(spans) + " from the top"
 }
 
 // apartEnough is the least distance, in millimetres, that is seen as upper and
