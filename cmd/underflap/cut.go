@@ -1,8 +1,6 @@
 package main
 
 import (
-	"path/filepath"
-
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
@@ -22,16 +20,8 @@ func mayCut(path, output string, inputs []request.Input) (request.CutFile, error
 	if err != nil || path == "" {
 		return c, err
 	}
-	refuse := func(why string) (request.CutFile, error) {
+	if why := taken(path, output, inputs); why != "" {
 		return c, &words.Refused{Field: "cut-file", Given: path, Why: why, Accepts: "another file name"}
-	}
-	for _, in := range inputs {
-		if in.Path != "" && same(in.Path, path) {
-			return refuse("is the " + in.What + " itself")
-		}
-	}
-	if output != "" && (same(output, path) || filepath.Clean(output) == filepath.Clean(path)) {
-		return refuse("is the output as well")
 	}
 	return c, nil
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"os"
+	"path/filepath"
 
 	"github.com/spf13/cobra"
 
@@ -22,12 +23,24 @@ func mayKeep(w request.Words, envelope string) error {
 
 // reads refuses an output that is one of the files read.
 func reads(output string, files []request.Input) error {
-	for _, in := range files {
-		if same(in.Path, output) {
-			return &words.Refused{Field: "output", Given: output, Why: "is the " + in.What + " itself", Accepts: "another file name"}
-		}
+	if why := taken(output, "", files); why != "" {
+		return &words.Refused{Field: "output", Given: output, Why: why, Accepts: "another file name"}
 	}
 	return nil
+}
+
+// taken says what a file to write is already: one of those that are read, or the
+// output; "" when it is none of them.
+func taken(path, output string, files []request.Input) string {
+	for _, in := range files {
+		if in.Path != "" && same(in.Path, path) {
+			return "is the " + in.What + " itself"
+		}
+	}
+	if output != "" && (same(output, path) || filepath.Clean(output) == filepath.Clean(path)) {
+		return "is the output as well"
+	}
+	return ""
 }
 
 // same tells whether two names are of one file that exists.

@@ -109,7 +109,7 @@ func runJob(cmd *cobra.Command, path, output, dpi, cutPath string, flags occasio
 	if output == "" && cmd.Flags().Changed("output") {
 		return &words.Refused{Field: "output", Accepts: "a file name that ends in .pdf, .png or .svg, or of an occasion a folder"}
 	}
-	file, data, err := readJob(path)
+	file, err := readJob(path)
 	if err != nil {
 		return err
 	}
@@ -127,19 +127,11 @@ func runJob(cmd *cobra.Command, path, output, dpi, cutPath string, flags occasio
 	if err != nil {
 		return work(err)
 	}
-	job, err := request.ParseJob(data)
-	if err != nil {
-		return inJob(path, job, err)
-	}
+	job := file.Lines[0].Job
 	folder := filed.Folder(filepath.Dir(path))
 	w := job.Look.Words
 	w.Shelf, w.Files = request.UsualShelf(), job.Source(folder)
-	inputs := []request.Input{{What: "job file", Path: path}}
-	for _, in := range w.Reads() {
-		if _, here := job.Carried[in.Path]; in.Path != "" && !here {
-			inputs = append(inputs, request.Input{What: in.What, Path: folder.Path(in.Path)})
-		}
-	}
+	inputs := jobInputs(path, folder, file)
 	if err := reads(to.Path, inputs); err != nil {
 		return err
 	}
@@ -165,27 +157,36 @@ func runJob(cmd *cobra.Command, path, output, dpi, cutPath string, flags occasio
 }
 
 // readJob reads a job file of any kind.
-func readJob(path string) (file request.Occasion, data []byte, err error) {
-	data, err = filed.Disk{}.Read(path, request.MostJob)
+func readJob(path string) (file request.Occasion, err error) {
+	data, err := filed.Disk{}.Read(path, request.MostJob)
 	if err != nil {
-		return file, nil, fmt.Errorf("job file %q: %w; accepted: one of your own, or that underflap sheet --save-job or the page wrote", words.Shorten(path), err)
+		return file, fmt.Errorf("job file %q: %w; accepted: one of your own, or that underflap sheet --save-job or the page wrote", words.Shorten(path), err)
 	}
 	file, err = request.ParseOccasion(data)
-	return file, data, inFile(path, err)
+	return file, inFile(path, err)
+}
+
+// jobInputs are a job file, and the files that it names and does not carry.
+func jobInputs(path string, folder filed.Folder, file request.Occasion) []request.Input {
+	inputs := []request.Input{{What: "job file", Path: path}}
+	for _, line := range file.Lines {
+		for _, in := range line.Look.Words.Reads() {
+			if _, here := line.Carried[in.Path]; in.Path != "" && !here {
+				inputs = append(inputs, request.Input{What: in.What, Path: folder.Path(in.Path)})
+			}
+		}
+	}
+	return inputs
 }
 
 // inJob says in which file, and where in it, a word is refused.
 func inJob(path string, job request.Job, err error) error {
-	var slip *filed.Slip
 	var refused *words.Refused
 	err = job.Blame(err)
-	switch {
-	case errors.As(err, &slip):
-		return fmt.Errorf("%s, %w", path, slip)
-	case errors.As(err, &refused): // a word that the file leaves out
+	if errors.As(err, &refused) { // a word that the file leaves out
 		return fmt.Errorf("%s: %s", path, refused.Error())
 	}
-	return work(err)
+	return inFile(path, err)
 }
 
 // mayKeepJob packs a design for a job file, or refuses the file, before any work
@@ -206,13 +207,8 @@ func mayKeepJob(l request.Look, path, output string) (job request.Job, err error
 	if _, err := os.Stat(filepath.Dir(path)); err != nil {
 		return refuse("no such folder", "a file name in a folder that is there")
 	}
-	for _, in := range l.Reads() {
-		if in.Path != "" && same(in.Path, path) {
-			return refuse("is the "+in.What+" itself", "another file name")
-		}
-	}
-	if same(output, path) {
-		return refuse("is the output as well", "another file name")
+	if why := taken(path, output, l.Reads()); why != "" {
+		return refuse(why, "another file name")
 	}
 	if job, err = request.PackJob(l); err == nil {
 		err = request.WriteJob(io.Discard, job)

@@ -146,20 +146,12 @@ func occasionTarget(output string) (target, error) {
 
 // occasionInputs refuses to write over what is read.
 func occasionInputs(path string, folder filed.Folder, file request.Occasion, to target) error {
-	inputs := []request.Input{{What: "job file", Path: path}}
-	for _, line := range file.Lines {
-		for _, in := range line.Look.Words.Reads() {
-			if _, here := line.Carried[in.Path]; in.Path != "" && !here {
-				inputs = append(inputs, request.Input{What: in.What, Path: folder.Path(in.Path)})
-			}
-		}
-	}
 	written := []string{to.path}
 	if to.folder {
 		written = []string{filepath.Join(to.path, occasion.IndexFile), filepath.Join(to.path, occasion.SumsFile)}
 	}
 	for _, output := range written {
-		if err := reads(output, inputs); err != nil {
+		if err := reads(output, jobInputs(path, folder, file)); err != nil {
 			return err
 		}
 	}

@@ -95,13 +95,9 @@ func partPrefix(target string) string {
 	return "." + base + "."
 }
 
-// Sweep removes what programs that were killed left half-made of a file; Save does
-// so by itself.
-func Sweep(path string) { sweep(path) }
-
-// sweep removes the part files of a target that nobody is writing any more: a
-// program that is killed leaves its own.
-func sweep(target string) {
+// Sweep removes the part files of a target that nobody is writing any more: a
+// program that is killed leaves its own. Save does so by itself.
+func Sweep(target string) {
 	dir := filepath.Dir(target)
 	stale := regexp.MustCompile("^" + regexp.QuoteMeta(partPrefix(target)) + `[0-9a-f]{8}\.part$`)
 	d, err := os.Open(dir)

@@ -22,7 +22,7 @@ func Save(ctx context.Context, path string, write func(io.Writer) error) error {
 	if err != nil {
 		return fail(err)
 	}
-	sweep(target)
+	Sweep(target)
 	beside, err := createBeside(target)
 	if err != nil {
 		return fail(err)
